@@ -1,0 +1,64 @@
+import type { Change } from '../document/index.ts';
+import type { JobState } from './job.ts';
+import type { JobEventKind, Outcome } from './event.ts';
+
+export interface StepRef {
+  readonly symptom: string;
+  readonly step: string;
+}
+
+/** Why a test is asked now. */
+export type Purpose =
+  | { readonly kind: 'path'; readonly step: StepRef }
+  | { readonly kind: 'aside' }
+  | { readonly kind: 'interlock'; readonly interlock: number; readonly wanted: Wanted }
+  | { readonly kind: 'reference'; readonly wanted: Wanted }
+  | { readonly kind: 'proof'; readonly finding: string };
+
+/** What the changeovers and interlock tests on the way are for; `safety` leaves a bench state that an interlock now bars. */
+export type Wanted =
+  | { readonly kind: 'test'; readonly test: string }
+  | { readonly kind: 'remedy'; readonly finding: string }
+  | { readonly kind: 'safety'; readonly interlock: number };
+
+/** The one thing to do now. */
+export type Act =
+  | {
+      readonly kind: 'change';
+      readonly axis: string;
+      readonly change: Change;
+      /** Changeovers still to come after this one, in order. */
+      readonly after: readonly { readonly axis: string; readonly change: Change }[];
+      readonly wanted: Wanted;
+    }
+  | { readonly kind: 'test'; readonly test: string; readonly purpose: Purpose }
+  | { readonly kind: 'finding'; readonly finding: string }
+  | { readonly kind: 'remedy'; readonly finding: string }
+  | { readonly kind: 'contradiction'; readonly test: string }
+  /** The way on is barred: `interlock` does not open, its test having given a result that is not allowed. */
+  | { readonly kind: 'barred'; readonly interlock: number; readonly wanted: Wanted }
+  /** The path has no more to say: choose a test out of order, a finding's remedy, or close. */
+  | { readonly kind: 'adrift'; readonly because: 'no-path' | 'path-ended' }
+  | { readonly kind: 'mended'; readonly finding: string }
+  | { readonly kind: 'closed'; readonly outcome: Outcome };
+
+/** Where a job stands: all that a screen, a sheet or the command line shows of the chart. */
+export interface Standing {
+  readonly act: Act;
+  /** The step the course is at, if it is on the path. */
+  readonly step: StepRef | null;
+  /** Bench state: axis id to state id. */
+  readonly bench: Readonly<Record<string, string>>;
+  /** Open or barred, for each of the tree's interlocks in order. */
+  readonly interlocks: readonly ('open' | 'barred')[];
+  readonly job: JobState;
+  /** Kinds of event the chart takes here. */
+  readonly allows: ReadonlySet<JobEventKind>;
+}
+
+/** An event that the chart does not take here: why, and what can be done instead. */
+export interface Refusal {
+  readonly code: string;
+  readonly message: string;
+  readonly help: string;
+}
