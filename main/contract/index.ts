@@ -1,0 +1,2 @@
+export { contract, shopStateSchema, type ShopState } from './contract.ts';
+export * from './records.ts';
