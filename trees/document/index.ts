@@ -1,4 +1,15 @@
+export {
+  bandsOf,
+  limitsOf,
+  referenceOf,
+  resultOf,
+  type BandRefusal,
+  type ResultBand,
+  type ResultLimits,
+} from './band.ts';
 export { destination, type Destination } from './destination.ts';
+export { expectationOf, type Expectation } from './expectation.ts';
+export { flows, type Flows } from './flow.ts';
 export { idSchema, INSTRUMENTS, READING_UNITS, treeSchema, UNLISTED } from './schema.ts';
 export type { Problem } from './problem.ts';
 export type * from './tree.ts';
