@@ -1,0 +1,13 @@
+export { defaultAccuracy, type Accuracy } from './accuracy.ts';
+export { addToHistory, historyOf } from './add-to-history.ts';
+export { beliefOf, probabilitiesOf, type Belief, type FindingBelief } from './belief.ts';
+export { branchLikelihoods, type BranchLikelihood } from './branch-likelihoods.ts';
+export { contributionOf, type Contribution } from './contribution.ts';
+export { chosen, evidenceOf, NO_EVIDENCE, type Evidence, type Observation } from './evidence.ts';
+export { compileFaultModel, type FaultModel } from './fault-model.ts';
+export { formatReading } from './format-reading.ts';
+export { NO_HISTORY, type History } from './history.ts';
+export { parseReading, type ParsedReading, type ReadingProblem } from './parse-reading.ts';
+export type { Prior } from './prior.ts';
+export { CLEAR_WEIGHT, readingWeights, standardUncertainty, type ReadingWeights } from './reading-weights.ts';
+export type { TestModel } from './test-model.ts';

@@ -1,0 +1,61 @@
+import { expectationOf, UNLISTED, type Flows, type Test, type Tree } from '../document/index.ts';
+import type { History } from './history.ts';
+import { own } from './own.ts';
+
+/** How many jobs the author's expectation weighs, where a(r|f,t) is known and where it is not (DESIGN section 4). */
+const STRENGTH_KNOWN = 8;
+const STRENGTH_UNKNOWN = 2;
+
+/**
+ * What one test shows. Tables are row by finding (the fault model's order, `unlisted` last), column by result (the
+ * document's order): entry `finding * results.length + result`.
+ */
+export interface TestModel {
+  readonly test: string;
+  readonly results: readonly string[];
+  /** P(r|f,t); each row sums to one. */
+  readonly probability: Float64Array;
+  /** Its natural logarithm; -Infinity for what cannot be. */
+  readonly logarithm: Float64Array;
+  /** By result: the sum over findings of n(t,f,r), confirmed jobs in which the test gave it. */
+  readonly jobs: Float64Array;
+}
+
+/**
+ * P(r|f,t) = (K q + n(t,f,r)) / (K + n(t,f)) with q = g a + (1 - g)/k (DESIGN section 4, Results). `unlisted` expects
+ * 1/k of everything and learns nothing; results that the test no longer has do not count.
+ */
+export function testModelOf(
+  tree: Tree,
+  flows: Flows,
+  history: History,
+  findings: readonly string[],
+  id: string,
+  test: Test,
+): TestModel {
+  const results = Object.keys(test.results);
+  const k = results.length;
+  const reliability = test.reliability ?? tree.defaults.reliability;
+  const counted = own(history.results, id) ?? {};
+  const probability = new Float64Array(findings.length * k);
+  const jobs = new Float64Array(k);
+  findings.forEach((finding, row) => {
+    if (finding === UNLISTED) {
+      probability.fill(1 / k, row * k, row * k + k);
+      return;
+    }
+    const authored = tree.findings[finding];
+    if (authored === undefined) return;
+    const passed = flows.passing.get(id)?.get(finding);
+    const { known, shares } = expectationOf(id, test, authored, passed);
+    const strength = known ? STRENGTH_KNOWN : STRENGTH_UNKNOWN;
+    const seen = results.map((result) => own(own(counted, finding) ?? {}, result) ?? 0);
+    const total = strength + seen.reduce((a, b) => a + b, 0);
+    seen.forEach((count, column) => {
+      const reliable = reliability * (shares[column] ?? 0) + (1 - reliability) / k;
+      probability[row * k + column] = (strength * reliable + count) / total;
+      jobs[column] = (jobs[column] ?? 0) + count;
+    });
+  });
+  return { test: id, results, probability, logarithm: probability.map(Math.log), jobs };
+}
