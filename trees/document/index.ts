@@ -10,6 +10,7 @@ export {
 export { destination, type Destination } from './destination.ts';
 export { expectationOf, type Expectation } from './expectation.ts';
 export { flows, type Flows } from './flow.ts';
+export { readTree } from './read-tree.ts';
 export { idSchema, INSTRUMENTS, READING_UNITS, treeSchema, UNLISTED } from './schema.ts';
 export type { Problem } from './problem.ts';
 export type * from './tree.ts';

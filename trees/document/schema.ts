@@ -27,7 +27,13 @@ const textSchema = z.string().min(1).max(8000);
 const minutesSchema = z.number().min(0).max(100_000);
 const weightSchema = z.number().min(0).max(1e12);
 const cautionsSchema = z.array(textSchema).default([]);
-const needsSchema = z.record(idSchema, idSchema).default({});
+
+/** Entries by id, without a prototype: an id such as `constructor` then finds its own entry or nothing. */
+function byId<Value extends z.ZodType>(value: Value) {
+  return z.record(idSchema, value).overwrite((entries) => Object.assign(Object.create(null), entries));
+}
+
+const needsSchema = byId(idSchema).prefault({});
 
 const bandSchema = z.strictObject({
   from: z.number().optional(),
@@ -57,7 +63,7 @@ const testSchema = z.strictObject({
   reliability: z.number().gt(0).max(1).optional(),
   picture: pictureSchema.optional(),
   reading: z.strictObject({ unit: z.enum(READING_UNITS) }).optional(),
-  results: z.record(idSchema, resultSchema),
+  results: byId(resultSchema),
 });
 
 const changeSchema = z.strictObject({
@@ -71,13 +77,13 @@ const changeSchema = z.strictObject({
 const axisSchema = z.strictObject({
   title: textSchema,
   start: idSchema,
-  states: z.record(idSchema, z.strictObject({ title: textSchema })),
+  states: byId(z.strictObject({ title: textSchema })),
   changes: z.array(changeSchema).default([]),
 });
 
 const interlockSchema = z.strictObject({
-  change: z.record(idSchema, idSchema),
-  until: z.record(idSchema, z.array(idSchema).min(1)),
+  change: byId(idSchema),
+  until: byId(z.array(idSchema).min(1)),
   because: textSchema,
 });
 
@@ -95,19 +101,19 @@ const findingSchema = z.strictObject({
   because: textSchema,
   remedy: remedySchema,
   prove: z.array(idSchema).default([]),
-  expects: z.record(idSchema, z.union([idSchema, z.record(idSchema, z.number().min(0).max(1))])).default({}),
+  expects: byId(z.union([idSchema, byId(z.number().min(0).max(1))])).prefault({}),
   otherwise: z.string().max(200).optional(),
 });
 
 const branchSchema = z.strictObject({ go: z.string().max(200), weight: weightSchema.default(1) });
 
-const stepSchema = z.strictObject({ test: idSchema, then: z.record(idSchema, branchSchema) });
+const stepSchema = z.strictObject({ test: idSchema, then: byId(branchSchema) });
 
 const symptomSchema = z.strictObject({
   title: textSchema,
   first: idSchema.optional(),
-  weights: z.record(idSchema, weightSchema).optional(),
-  steps: z.record(idSchema, stepSchema).default({}),
+  weights: byId(weightSchema).optional(),
+  steps: byId(stepSchema).prefault({}),
 });
 
 const defaultsSchema = z
@@ -133,9 +139,9 @@ export const treeSchema = z.strictObject({
   summary: z.string().max(8000).default(''),
   cautions: cautionsSchema,
   defaults: defaultsSchema,
-  bench: z.record(idSchema, axisSchema).default({}),
+  bench: byId(axisSchema).prefault({}),
   interlocks: z.array(interlockSchema).default([]),
-  tests: z.record(idSchema, testSchema),
-  findings: z.record(idSchema, findingSchema),
-  symptoms: z.record(idSchema, symptomSchema),
+  tests: byId(testSchema),
+  findings: byId(findingSchema),
+  symptoms: byId(symptomSchema),
 });

@@ -1,0 +1,86 @@
+import { errorAt, firstProblems, type Problem } from './problem.ts';
+import { scanJson } from './scan-json.ts';
+import { treeSchema } from './schema.ts';
+import { shapeProblems } from './shape-problem.ts';
+import type { Tree } from './tree.ts';
+
+/** Largest file read, in bytes (characters where text is given). */
+const LARGEST = 5 * 1024 * 1024;
+
+/**
+ * In every runtime this room runs in, yet not in the language's own library, which is all that is in scope here.
+ * WHATWG Encoding: `fatal` makes bytes that are not UTF-8 throw; a byte order mark is left out of the text.
+ */
+declare const TextDecoder: new (
+  label: string,
+  options: { readonly fatal: boolean },
+) => { decode(bytes: Uint8Array): string };
+
+/**
+ * Reads a tree document from a file's bytes (or its text) and holds its shape to the schema; what it means is for
+ * `checkTree`. Takes anything at all and never throws: with any error `tree` is null and `problems` says
+ * where and what to do, for all places at once (the first 500). Defaults are filled in; no id looks up more than its own entry.
+ */
+export function readTree(source: Uint8Array | string): {
+  readonly tree: Tree | null;
+  readonly problems: readonly Problem[];
+} {
+  if (source.length > LARGEST) return refused(tooLarge(source.length));
+  const text = typeof source === 'string' ? source.replace(/^\uFEFF/, '') : decoded(source);
+  if (text === null) return refused(notUtf8(source));
+  if (text.trim() === '') return refused(errorAt([], 'empty', 'The file is empty.', 'Choose another file.'));
+  const scanned = scanJson(text);
+  if (scanned.some(({ rule }) => STOPPING.has(rule))) return { tree: null, problems: firstProblems(scanned) };
+  return parsed(text, scanned);
+}
+
+/** Problems after which the scan has not seen the rest of the text. */
+const STOPPING = new Set(['syntax', 'too-deep', 'too-many']);
+
+function parsed(text: string, scanned: readonly Problem[]): ReturnType<typeof readTree> {
+  let value: unknown;
+  try {
+    value = JSON.parse(text);
+  } catch {
+    return refused(
+      errorAt([], 'syntax', 'The file is not JSON.', 'Open it in a text editor that checks JSON.'),
+    );
+  }
+  const read = treeSchema.safeParse(value);
+  const places = new Set(scanned.map(({ at }) => at));
+  const shape = read.success
+    ? []
+    : shapeProblems(read.error.issues, value).filter(({ at }) => !places.has(at));
+  const problems = firstProblems([...scanned, ...shape]);
+  return { tree: read.success && scanned.length === 0 ? read.data : null, problems };
+}
+
+function decoded(bytes: Uint8Array): string | null {
+  try {
+    return new TextDecoder('utf-8', { fatal: true }).decode(bytes);
+  } catch {
+    return null;
+  }
+}
+
+function refused(problem: Problem): ReturnType<typeof readTree> {
+  return { tree: null, problems: [problem] };
+}
+
+function tooLarge(size: number): Problem {
+  const message = `The file is ${(size / 1024 / 1024).toFixed(1)} MiB; a tree document has at most ${String(LARGEST / 1024 / 1024)} MiB.`;
+  return errorAt(
+    [],
+    'too-large',
+    message,
+    'Check that this is the right file; keep pictures in files of their own.',
+  );
+}
+
+function notUtf8(source: Uint8Array | string): Problem {
+  const lenient =
+    typeof source === 'string' ? source : new TextDecoder('utf-8', { fatal: false }).decode(source);
+  const line = lenient.slice(0, lenient.indexOf('\uFFFD')).split('\n').length;
+  const message = `Line ${String(line)} has bytes that are not UTF-8 text.`;
+  return errorAt([], 'not-utf8', message, 'Save the file again with the encoding UTF-8.');
+}
