@@ -1,0 +1,1 @@
+export { databaseFile, userDataFolder, type Machine } from './user-data.ts';
