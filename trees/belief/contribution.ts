@@ -1,4 +1,4 @@
-import type { Answer, JobState } from '../chart/job.ts';
+import type { Answer, JobState } from '../chart/index.ts';
 import { resultOf, UNLISTED, type Tree } from '../document/index.ts';
 import { own } from './own.ts';
 

@@ -1,4 +1,4 @@
-import type { Answer, JobState } from '../chart/job.ts';
+import type { Answer, JobState } from '../chart/index.ts';
 import { UNLISTED, type Tree } from '../document/index.ts';
 import { readingWeights } from './reading-weights.ts';
 

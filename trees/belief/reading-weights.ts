@@ -1,4 +1,4 @@
-import type { Reading } from '../chart/event.ts';
+import type { Reading } from '../chart/index.ts';
 import { limitsOf, resultOf, type BandRefusal, type Test } from '../document/index.ts';
 import { normalBetween } from './normal.ts';
 
