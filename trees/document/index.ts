@@ -7,6 +7,7 @@ export {
   type ResultBand,
   type ResultLimits,
 } from './band.ts';
+export { checkTree, readAndCheck } from './check-tree.ts';
 export { destination, type Destination } from './destination.ts';
 export { expectationOf, type Expectation } from './expectation.ts';
 export { flows, type Flows } from './flow.ts';

@@ -1,7 +1,15 @@
 import { z } from 'zod';
 
+const ID = '[a-z][a-z0-9]*(?:-[a-z0-9]+)*';
+
 /** The shape of an id: kebab-case, starting with a letter. History hangs on ids, so they never change meaning. */
-export const ID_PATTERN = /^[a-z][a-z0-9]*(?:-[a-z0-9]+)*$/;
+export const ID_PATTERN = new RegExp(`^${ID}$`);
+
+/** The form of a `go` or `otherwise`: STEP, finding:ID, symptom:ID or symptom:ID/STEP. */
+export const GO_PATTERN = new RegExp(`^(?:${ID}|finding:${ID}|symptom:${ID}(?:/${ID})?)$`);
+
+/** The form of a picture's file name. */
+export const PICTURE_PATTERN = /^[a-z0-9][a-z0-9-]*\.(?:svg|png|jpg|jpeg)$/;
 
 /** The finding that stands for "something not in this tree"; no tree may use it as an id of its own. */
 export const UNLISTED = 'unlisted';
@@ -23,6 +31,7 @@ export const INSTRUMENTS = [
 export const READING_UNITS = ['V', 'A', 'ohm', 'Hz', 's', 'degC'] as const;
 
 export const idSchema = z.string().max(80).regex(ID_PATTERN);
+const goSchema = z.string().max(200).regex(GO_PATTERN);
 const textSchema = z.string().min(1).max(8000);
 const minutesSchema = z.number().min(0).max(100_000);
 const weightSchema = z.number().min(0).max(1e12);
@@ -44,10 +53,7 @@ const bandSchema = z.strictObject({
 const resultSchema = z.strictObject({ title: textSchema, band: bandSchema.optional() });
 
 const pictureSchema = z.strictObject({
-  file: z
-    .string()
-    .max(120)
-    .regex(/^[a-z0-9][a-z0-9-]*\.(?:svg|png|jpg|jpeg)$/),
+  file: z.string().max(120).regex(PICTURE_PATTERN),
   points: z
     .array(z.strictObject({ x: z.number().min(0).max(1), y: z.number().min(0).max(1), label: textSchema }))
     .default([]),
@@ -102,10 +108,10 @@ const findingSchema = z.strictObject({
   remedy: remedySchema,
   prove: z.array(idSchema).default([]),
   expects: byId(z.union([idSchema, byId(z.number().min(0).max(1))])).prefault({}),
-  otherwise: z.string().max(200).optional(),
+  otherwise: goSchema.optional(),
 });
 
-const branchSchema = z.strictObject({ go: z.string().max(200), weight: weightSchema.default(1) });
+const branchSchema = z.strictObject({ go: goSchema, weight: weightSchema.default(1) });
 
 const stepSchema = z.strictObject({ test: idSchema, then: byId(branchSchema) });
 

@@ -1,5 +1,6 @@
 import type { z } from 'zod';
 import { errorAt, quote, type Problem } from './problem.ts';
+import { GO_PATTERN, PICTURE_PATTERN } from './schema.ts';
 
 type Issue = z.core.$ZodIssue;
 type Path = readonly PropertyKey[];
@@ -18,7 +19,7 @@ function issueProblems(issue: Issue, path: Path, document: unknown): readonly Pr
     case 'invalid_key':
       return [badId(path, String(path.at(-1)))];
     case 'invalid_format':
-      return [formatProblem(path, String(valueAt(document, path)))];
+      return [formatProblem(path, issue.pattern, String(valueAt(document, path)))];
     case 'invalid_value':
       return [valueProblem(path, issue.values)];
     case 'invalid_union':
@@ -74,10 +75,19 @@ function unknownField(path: Path): Problem {
   return errorAt(path, 'unknown-field', message, 'Check its spelling, or take it out.');
 }
 
-function formatProblem(path: Path, value: string): Problem {
-  if (path.at(-1) !== 'file' || path.at(-2) !== 'picture') return badId(path, value);
-  const help = 'Use small letters, digits and hyphens, then .svg, .png, .jpg or .jpeg; no folder.';
-  return errorAt(path, 'bad-file-name', `${quote(value)} cannot be a picture’s file name.`, help);
+function formatProblem(path: Path, pattern: string | undefined, value: string): Problem {
+  switch (pattern) {
+    case String(PICTURE_PATTERN): {
+      const help = 'Use small letters, digits and hyphens, then .svg, .png, .jpg or .jpeg; no folder.';
+      return errorAt(path, 'bad-file-name', `${quote(value)} cannot be a picture’s file name.`, help);
+    }
+    case String(GO_PATTERN): {
+      const help = 'Write a step’s id, finding:ID, symptom:ID or symptom:ID/STEP.';
+      return errorAt(path, 'bad-go', `${quote(value)} says no place to go to.`, help);
+    }
+    default:
+      return badId(path, value);
+  }
 }
 
 function badId(path: Path, value: string): Problem {

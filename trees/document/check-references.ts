@@ -1,0 +1,169 @@
+import { destination } from './destination.ts';
+import { errorAt, quote, type Problem } from './problem.ts';
+import { UNLISTED } from './schema.ts';
+import type { Finding, Needs, Test, Tree } from './tree.ts';
+
+type Path = readonly PropertyKey[];
+
+/** Every mention of an axis, state, test, result, finding, symptom or step that the document does not have. */
+export function checkReferences(tree: Tree): readonly Problem[] {
+  return [
+    ...benchProblems(tree),
+    ...interlockProblems(tree),
+    ...entries(tree.tests).flatMap(([id, test]) => testProblems(tree, id, test)),
+    ...entries(tree.findings).flatMap(([id, finding]) => findingProblems(tree, id, finding)),
+    ...symptomProblems(tree),
+  ];
+}
+
+function benchProblems(tree: Tree): readonly Problem[] {
+  return entries(tree.bench).flatMap(([axis, { start, changes }]) => [
+    ...stateProblems(tree, axis, start, ['bench', axis, 'start']),
+    ...changes.flatMap(({ from, to }, index) => [
+      ...stateProblems(tree, axis, from, ['bench', axis, 'changes', index, 'from']),
+      ...stateProblems(tree, axis, to, ['bench', axis, 'changes', index, 'to']),
+    ]),
+  ]);
+}
+
+function interlockProblems(tree: Tree): readonly Problem[] {
+  return tree.interlocks.flatMap(({ change, until }, index) => [
+    ...needsProblems(tree, change, ['interlocks', index, 'change']),
+    ...entries(until).flatMap(([test, results]) =>
+      hasOwn(tree.tests, test)
+        ? results.flatMap((result, place) =>
+            resultProblems(tree, test, result, ['interlocks', index, 'until', test, place]),
+          )
+        : [unknown('test', test, ['interlocks', index, 'until', test])],
+    ),
+  ]);
+}
+
+function testProblems(tree: Tree, id: string, test: Test): readonly Problem[] {
+  return [
+    ...needsProblems(tree, test.needs, ['tests', id, 'needs']),
+    ...entries(test.results).flatMap(([result, { band }]) =>
+      band?.of === undefined ? [] : knownTest(tree, band.of, ['tests', id, 'results', result, 'band', 'of']),
+    ),
+  ];
+}
+
+function findingProblems(tree: Tree, id: string, finding: Finding): readonly Problem[] {
+  const { remedy, prove, expects, otherwise } = finding;
+  const reserved = errorAt(
+    ['findings', id],
+    'reserved-id',
+    `“${UNLISTED}” stands for whatever is not in this tree and cannot be a finding’s id.`,
+    'Give the finding another id.',
+  );
+  return [
+    ...(id === UNLISTED ? [reserved] : []),
+    ...needsProblems(tree, remedy.needs, ['findings', id, 'remedy', 'needs']),
+    ...remedy.disturbs.flatMap((test, place) =>
+      knownTest(tree, test, ['findings', id, 'remedy', 'disturbs', place]),
+    ),
+    ...prove.flatMap((test, place) => knownTest(tree, test, ['findings', id, 'prove', place])),
+    ...entries(expects).flatMap(([test, expected]) =>
+      expectsProblems(tree, test, expected, ['findings', id, 'expects', test]),
+    ),
+    ...(otherwise === undefined ? [] : otherwiseProblems(tree, otherwise, ['findings', id, 'otherwise'])),
+  ];
+}
+
+function expectsProblems(
+  tree: Tree,
+  test: string,
+  expected: Finding['expects'][string],
+  at: Path,
+): readonly Problem[] {
+  if (!hasOwn(tree.tests, test)) return [unknown('test', test, at)];
+  if (typeof expected === 'string') return resultProblems(tree, test, expected, at);
+  return Object.keys(expected).flatMap((result) => resultProblems(tree, test, result, [...at, result]));
+}
+
+/** A bare step is one of whichever symptom's path the job is on, so here it is enough that some path has it. */
+function otherwiseProblems(tree: Tree, otherwise: string, at: Path): readonly Problem[] {
+  const place = destination(otherwise, '');
+  if (place.kind !== 'step' || place.symptom !== '') return goProblems(tree, otherwise, '', at);
+  const somewhere = Object.values(tree.symptoms).some(({ steps }) => hasOwn(steps, place.step));
+  return somewhere ? [] : [unknown('step', place.step, at)];
+}
+
+function symptomProblems(tree: Tree): readonly Problem[] {
+  return entries(tree.symptoms).flatMap(([id, { first, weights, steps }]) => [
+    ...(first === undefined || hasOwn(steps, first)
+      ? []
+      : [unknown('step', first, ['symptoms', id, 'first'])]),
+    ...Object.keys(weights ?? {})
+      .filter((finding) => !hasOwn(tree.findings, finding))
+      .map((finding) => unknown('finding', finding, ['symptoms', id, 'weights', finding])),
+    ...entries(steps).flatMap(([step, { test, then }]) => {
+      const at = ['symptoms', id, 'steps', step];
+      return [
+        ...knownTest(tree, test, [...at, 'test']),
+        ...entries(then).flatMap(([result, { go }]) => [
+          ...(hasOwn(tree.tests, test) ? resultProblems(tree, test, result, [...at, 'then', result]) : []),
+          ...goProblems(tree, go, id, [...at, 'then', result, 'go']),
+        ]),
+      ];
+    }),
+  ]);
+}
+
+function goProblems(tree: Tree, go: string, symptom: string, at: Path): readonly Problem[] {
+  const place = destination(go, symptom);
+  if (place.kind === 'finding') {
+    return hasOwn(tree.findings, place.finding) ? [] : [unknown('finding', place.finding, at)];
+  }
+  const there = hasOwn(tree.symptoms, place.symptom) ? tree.symptoms[place.symptom] : undefined;
+  if (there === undefined) return [unknown('symptom', place.symptom, at)];
+  if (place.kind === 'step') return hasOwn(there.steps, place.step) ? [] : [unknown('step', place.step, at)];
+  if (there.first !== undefined) return [];
+  const message = `The symptom ${quote(place.symptom)} has no path to go on in.`;
+  return [
+    errorAt(at, 'no-path', message, `Give it a “first” step, or go on to symptom:${place.symptom}/STEP.`),
+  ];
+}
+
+function needsProblems(tree: Tree, needs: Needs, at: Path): readonly Problem[] {
+  return entries(needs).flatMap(([axis, state]) =>
+    hasOwn(tree.bench, axis)
+      ? stateProblems(tree, axis, state, [...at, axis])
+      : [unknown('axis', axis, [...at, axis])],
+  );
+}
+
+function stateProblems(tree: Tree, axis: string, state: string, at: Path): readonly Problem[] {
+  return hasOwn(tree.bench[axis]?.states ?? {}, state) ? [] : [unknown('state', state, at)];
+}
+
+function resultProblems(tree: Tree, test: string, result: string, at: Path): readonly Problem[] {
+  return hasOwn(tree.tests[test]?.results ?? {}, result) ? [] : [unknown('result', result, at)];
+}
+
+function knownTest(tree: Tree, test: string, at: Path): readonly Problem[] {
+  return hasOwn(tree.tests, test) ? [] : [unknown('test', test, at)];
+}
+
+const WHERE = {
+  axis: 'in “bench”',
+  state: 'of that axis in “bench”',
+  test: 'in “tests”',
+  result: 'of that test in “tests”',
+  finding: 'in “findings”',
+  symptom: 'in “symptoms”',
+  step: 'of that path’s “steps”',
+} as const;
+
+function unknown(kind: keyof typeof WHERE, id: string, at: Path): Problem {
+  const help = `Use the id of one ${WHERE[kind]}, or add it there.`;
+  return errorAt(at, `unknown-${kind}`, `There is no ${kind} ${quote(id)}.`, help);
+}
+
+function entries<Value>(record: Readonly<Record<string, Value>>): [string, Value][] {
+  return Object.entries(record);
+}
+
+function hasOwn(record: object, id: string): boolean {
+  return Object.hasOwn(record, id);
+}

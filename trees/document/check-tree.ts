@@ -1,0 +1,60 @@
+import { checkBands } from './check-bands.ts';
+import { checkBench } from './check-bench.ts';
+import { warnOfCautions } from './check-cautions.ts';
+import { checkCourse } from './check-course.ts';
+import { warnOfExpectations } from './check-expectations.ts';
+import { checkInterlocks, warnOfInterlocks } from './check-interlocks.ts';
+import { checkReferences } from './check-references.ts';
+import { reachOfTree, warnOfProofs, warnOfUse } from './check-use.ts';
+import { checkWeights } from './check-weights.ts';
+import { courseOf, type Course } from './course.ts';
+import { firstProblems, type Problem } from './problem.ts';
+import { readTree } from './read-tree.ts';
+import type { Tree } from './tree.ts';
+
+/**
+ * Everything wrong with what a tree of the right shape says, errors first: an error keeps the tree from being walked,
+ * a warning is very likely not meant. Warnings that follow from the paths as a whole (what nothing reaches, what
+ * nothing tells apart) wait until there are no errors, of which they would only be echoes.
+ */
+export function checkTree(tree: Tree): readonly Problem[] {
+  const course = courseOf(tree);
+  const errors = [
+    ...checkReferences(tree),
+    ...checkBench(tree),
+    ...checkInterlocks(tree),
+    ...checkBands(tree),
+    ...checkCourse(tree, course),
+    ...checkWeights(tree),
+  ];
+  const onTheWhole = errors.length === 0 ? warningsOnTheWhole(tree, course) : [];
+  return [
+    ...errors,
+    ...onTheWhole,
+    ...warnOfProofs(tree),
+    ...warnOfCautions(tree),
+    ...warnOfInterlocks(tree),
+  ];
+}
+
+/** Reads and checks a file: `tree` is null where there is any error; warnings do not keep it from being used. */
+export function readAndCheck(source: Uint8Array | string): {
+  readonly tree: Tree | null;
+  readonly errors: readonly Problem[];
+  readonly warnings: readonly Problem[];
+} {
+  const read = readTree(source);
+  const problems = read.tree === null ? read.problems : checkTree(read.tree);
+  const errors = problems.filter(({ severity }) => severity === 'error');
+  const warnings = problems.filter(({ severity }) => severity === 'warning');
+  return {
+    tree: errors.length === 0 ? read.tree : null,
+    errors: firstProblems(errors),
+    warnings: firstProblems(warnings),
+  };
+}
+
+function warningsOnTheWhole(tree: Tree, course: Course): readonly Problem[] {
+  const reach = reachOfTree(tree, course);
+  return [...warnOfUse(tree, course, reach), ...warnOfExpectations(tree, course, reach.findings)];
+}

@@ -1,0 +1,66 @@
+import { errorAt, quote, type Problem } from './problem.ts';
+import type { Tree } from './tree.ts';
+
+/** How far shares that should sum to 1 may be off, for being written in decimals. */
+const SHARES_OFF = 1e-6;
+
+/** Weights and shares that cannot be taken as chances. */
+export function checkWeights(tree: Tree): readonly Problem[] {
+  return [...symptomWeights(tree), ...branchWeights(tree), ...expectedShares(tree)];
+}
+
+function symptomWeights(tree: Tree): readonly Problem[] {
+  return Object.entries(tree.symptoms)
+    .filter(([, { weights }]) => weights !== undefined && sum(Object.values(weights)) === 0)
+    .map(([id]) => {
+      const message = `The weights of ${quote(id)} are all zero.`;
+      return errorAt(
+        ['symptoms', id, 'weights'],
+        'symptom-weights-zero',
+        message,
+        'Give the findings that occur a weight, in units.',
+      );
+    });
+}
+
+function branchWeights(tree: Tree): readonly Problem[] {
+  return Object.entries(tree.symptoms).flatMap(([symptom, { steps }]) =>
+    Object.entries(steps)
+      .filter(([, { then }]) => {
+        const weights = Object.values(then).map(({ weight }) => weight);
+        return weights.length > 0 && sum(weights) === 0;
+      })
+      .map(([step]) => {
+        const message = `All branches of the step ${quote(step)} have weight zero.`;
+        return errorAt(
+          ['symptoms', symptom, 'steps', step, 'then'],
+          'branch-weights-zero',
+          message,
+          'Give the branches that occur a weight, in units.',
+        );
+      }),
+  );
+}
+
+function expectedShares(tree: Tree): readonly Problem[] {
+  return Object.entries(tree.findings).flatMap(([id, { expects }]) =>
+    Object.entries(expects).flatMap(([test, expected]) => {
+      if (typeof expected === 'string') return [];
+      const total = sum(Object.values(expected));
+      if (Math.abs(total - 1) <= SHARES_OFF) return [];
+      const message = `The shares expected of ${quote(test)} sum to ${String(Number(total.toFixed(6)))}, not to 1.`;
+      return [
+        errorAt(
+          ['findings', id, 'expects', test],
+          'shares-sum',
+          message,
+          'Mend the shares so that they sum to 1.',
+        ),
+      ];
+    }),
+  );
+}
+
+function sum(numbers: readonly number[]): number {
+  return numbers.reduce((total, number) => total + number, 0);
+}
