@@ -16,7 +16,13 @@ export const readingSchema = z.strictObject({
 });
 
 /** Outcomes of a job. `fixed` can be had only by a proof that was passed. */
-export const OUTCOMES = ['fixed', 'no-fault-found', 'beyond-economic-repair', 'declined', 'passed-on'] as const;
+export const OUTCOMES = [
+  'fixed',
+  'no-fault-found',
+  'beyond-economic-repair',
+  'declined',
+  'passed-on',
+] as const;
 
 /**
  * Everything a technician can do in a job; a job is its list of these.
@@ -34,8 +40,18 @@ export const OUTCOMES = ['fixed', 'no-fault-found', 'beyond-economic-repair', 'd
  * - `take-back`: the last event that is not taken back yet never was.
  */
 export const jobEventSchema = z.discriminatedUnion('kind', [
-  z.strictObject({ kind: z.literal('answer'), test: idSchema, result: idSchema, reading: readingSchema.optional() }),
-  z.strictObject({ kind: z.literal('correct'), test: idSchema, result: idSchema, reading: readingSchema.optional() }),
+  z.strictObject({
+    kind: z.literal('answer'),
+    test: idSchema,
+    result: idSchema,
+    reading: readingSchema.optional(),
+  }),
+  z.strictObject({
+    kind: z.literal('correct'),
+    test: idSchema,
+    result: idSchema,
+    reading: readingSchema.optional(),
+  }),
   z.strictObject({ kind: z.literal('settle'), result: idSchema.nullable() }),
   z.strictObject({ kind: z.literal('skip'), test: idSchema, reason: reasonSchema, as: idSchema }),
   z.strictObject({ kind: z.literal('turn-to'), test: idSchema }),

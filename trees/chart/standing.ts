@@ -1,6 +1,11 @@
 import type { Change } from '../document/index.ts';
-import type { JobState } from './job.ts';
+import { actNow } from './act.ts';
+import { allowedKinds } from './allows.ts';
 import type { JobEventKind, Outcome } from './event.ts';
+import { isOpen } from './interlock.ts';
+import type { JobState } from './job.ts';
+import { placeOf } from './place.ts';
+import type { Walk } from './walk.ts';
 
 export interface StepRef {
   readonly symptom: string;
@@ -61,4 +66,19 @@ export interface Refusal {
   readonly code: string;
   readonly message: string;
   readonly help: string;
+}
+
+/** Where a walk stands: the one act to do now, and what else the chart takes. */
+export function standing({ chart, snapshot, trail }: Walk): Standing {
+  const { tree } = chart;
+  const at = snapshot.context;
+  const place = placeOf(tree, snapshot.value);
+  return {
+    act: actNow(tree, at, place),
+    step: place.kind === 'step' ? place.step : null,
+    bench: at.bench,
+    interlocks: tree.interlocks.map((interlock) => (isOpen(interlock, at.job) ? 'open' : 'barred')),
+    job: at.job,
+    allows: allowedKinds(tree, at, place, trail.length > 0),
+  };
 }
