@@ -24,7 +24,10 @@ export default defineConfig({
     plugins: [copyBesideBundle()],
     build: {
       outDir: at('./out/main'),
-      rolldownOptions: { input: { index: at('./main/desktop/entry.ts') } },
+      // The records' long tasks run on a thread of their own, which needs a file of its own beside the bundle.
+      rolldownOptions: {
+        input: { index: at('./main/desktop/entry.ts'), task: at('./main/records/task.ts') },
+      },
     },
   },
   preload: {

@@ -27,11 +27,14 @@ export interface Browsing {
   readonly asRoot: boolean;
 }
 
-/** Opens an app window that outlives nothing and waits for nothing. `failed` is called if the browser does not come up. */
-export function openBrowser(
-  { browser, profile, address, asRoot }: Browsing,
-  failed: (why: string) => void,
-): void {
+/** A browser that is up after this long is taken to have opened. */
+const UP_AFTER_MS = 3_000;
+
+/**
+ * Opens an app window that outlives this process. Gives `null` once it is open, be it in a browser that ran already, else why it
+ * did not open.
+ */
+export function openBrowser({ browser, profile, address, asRoot }: Browsing): Promise<string | null> {
   const flags = [
     `--app=${address}`,
     `--user-data-dir=${profile}`,
@@ -39,11 +42,18 @@ export function openBrowser(
     ...(asRoot ? ['--no-sandbox'] : []),
   ];
   const child = spawn(browser, flags, { detached: true, stdio: 'ignore' });
-  child.on('error', (error) => failed(error.message));
-  child.on('exit', (code) => {
-    if (code !== 0 && code !== null) failed(`it ended with code ${code}`);
-  });
   child.unref();
+  return new Promise((resolve) => {
+    const up = setTimeout(() => resolve(null), UP_AFTER_MS);
+    const settle = (failure: string | null): void => {
+      clearTimeout(up);
+      resolve(failure);
+    };
+    child.on('error', (error) => settle(error.message));
+    child.on('exit', (status, signal) =>
+      settle(status === 0 ? null : `it ended with ${signal ?? `status ${status}`}`),
+    );
+  });
 }
 
 const QUIET = [

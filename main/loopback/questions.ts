@@ -38,7 +38,8 @@ export function createQuestions(mounted: Promise<Mounted>, report: (error: unkno
 
 const CLOSE = { 'content-type': 'text/html; charset=utf-8', connection: 'close' };
 
-const isExpected = (error: unknown): boolean =>
+/** Whether an error is an answer of the contract, as against a bug. */
+export const isExpected = (error: unknown): boolean =>
   error instanceof ORPCError && (error.defined || error.status < 500);
 
 function fetchHeaders(request: IncomingMessage): Headers {

@@ -109,9 +109,15 @@ function listening(server: Server): Promise<number> {
   });
 }
 
+const CLOSING_LIMIT_MS = 2_000;
+
 function closing(server: Server): Promise<void> {
   return new Promise((resolve) => {
-    server.close(() => resolve());
-    server.closeIdleConnections();
+    // What is being answered is answered; who keeps the line open without asking is cut off.
+    const patience = setTimeout(() => server.closeAllConnections(), CLOSING_LIMIT_MS);
+    server.close(() => {
+      clearTimeout(patience);
+      resolve();
+    });
   });
 }
