@@ -12,7 +12,7 @@ const host = await startLoopbackHost({
   now: () => performance.now(),
   report: console.error,
 });
-console.log(
-  JSON.stringify({ kind: host.kind, address: host.kind === 'found' ? host.address : host.freshAddress() }),
-);
+// Before the line is printed, since whoever reads it may send the signal at once.
 if (host.kind === 'started') process.once('SIGTERM', () => void host.close());
+const address = host.kind === 'found' ? host.address : host.freshAddress();
+console.log(JSON.stringify({ kind: host.kind, address }));
