@@ -1,13 +1,12 @@
-import type { Course, Lead } from './course.ts';
-import { destination } from './destination.ts';
+import type { Course } from './course.ts';
 import { loopsOf } from './loop.ts';
 import { errorAt, quote, type Problem } from './problem.ts';
-import { reachOf } from './reach.ts';
+import type { Otherwise } from './reach.ts';
 import type { Tree } from './tree.ts';
 
 /** What keeps the paths from being walked to their ends: no way in, results that lead nowhere, loops. */
-export function checkCourse(tree: Tree, course: Course): readonly Problem[] {
-  return [...waysIn(tree), ...missingBranches(tree), ...loops(course), ...bareOtherwise(tree, course)];
+export function checkCourse(tree: Tree, course: Course, otherwise: Otherwise): readonly Problem[] {
+  return [...waysIn(tree), ...missingBranches(tree), ...loops(course), ...bareOtherwise(tree, otherwise)];
 }
 
 function waysIn(tree: Tree): readonly Problem[] {
@@ -64,41 +63,14 @@ function shortened(names: readonly string[]): readonly string[] {
   return names.length <= 20 ? names : [...names.slice(0, 10), '…', ...names.slice(-9)];
 }
 
-/** A bare step in `otherwise` is looked up in the path of the job's own symptom, whichever of them led to the finding. */
-function bareOtherwise(tree: Tree, course: Course): readonly Problem[] {
-  const bare = Object.entries(tree.findings).flatMap(([id, { otherwise }]) => {
-    const place = otherwise === undefined ? undefined : destination(otherwise, '');
-    return place?.kind === 'step' && place.symptom === '' ? [{ id, step: place.step }] : [];
+/** A bare step is one of the path of the job's own symptom, and any symptom that leads to the finding can be that. */
+function bareOtherwise(tree: Tree, { lacking }: Otherwise): readonly Problem[] {
+  const somewhere = new Set(Object.values(tree.symptoms).flatMap(({ steps }) => Object.keys(steps)));
+  return [...lacking].flatMap(([finding, symptoms]) => {
+    const step = tree.findings[finding]?.otherwise ?? '';
+    if (!somewhere.has(step)) return [];
+    const message = `The path of ${symptoms.map(quote).join(', ')} leads here but has no step ${quote(step)}.`;
+    const help = `Write symptom:ID/${step}, naming the path that has it.`;
+    return [errorAt(['findings', finding, 'otherwise'], 'otherwise-not-in-path', message, help)];
   });
-  if (bare.length === 0) return [];
-  const lacking = new Map<string, string[]>();
-  for (const [symptom, first] of course.firsts) {
-    const { findings } = reachOf(course, [{ kind: 'step', index: first }], (finding) => [
-      otherwiseLead(tree, course, finding, symptom),
-    ]);
-    for (const { id, step } of bare) {
-      const has = Object.hasOwn(tree.symptoms[symptom]?.steps ?? {}, step);
-      if (!has && findings.has(id)) lacking.set(id, [...(lacking.get(id) ?? []), symptom]);
-    }
-  }
-  return bare
-    .filter(
-      ({ id, step }) =>
-        lacking.has(id) && Object.values(tree.symptoms).some(({ steps }) => Object.hasOwn(steps, step)),
-    )
-    .map(({ id, step }) => {
-      const message = `The path of ${(lacking.get(id) ?? []).map(quote).join(', ')} leads here but has no step ${quote(step)}.`;
-      return errorAt(
-        ['findings', id, 'otherwise'],
-        'otherwise-not-in-path',
-        message,
-        `Write symptom:ID/${step}, naming the path that has it.`,
-      );
-    });
-}
-
-/** Where a finding whose remedy did not mend goes on, in a job that came in with `symptom`. */
-export function otherwiseLead(tree: Tree, course: Course, finding: string, symptom: string): Lead {
-  const otherwise = tree.findings[finding]?.otherwise;
-  return otherwise === undefined ? { kind: 'nowhere' } : course.lead(otherwise, symptom);
 }

@@ -5,11 +5,13 @@ import { checkCourse } from './check-course.ts';
 import { warnOfExpectations } from './check-expectations.ts';
 import { checkInterlocks, warnOfInterlocks } from './check-interlocks.ts';
 import { checkReferences } from './check-references.ts';
-import { reachOfTree, warnOfProofs, warnOfUse } from './check-use.ts';
+import { warnOfProofs } from './check-proofs.ts';
+import { reachOfTree, warnOfUse } from './check-use.ts';
 import { checkWeights } from './check-weights.ts';
 import { courseOf, type Course } from './course.ts';
 import { firstProblems, type Problem } from './problem.ts';
 import { readTree } from './read-tree.ts';
+import { otherwiseOf, type Otherwise } from './reach.ts';
 import type { Tree } from './tree.ts';
 
 /**
@@ -19,15 +21,16 @@ import type { Tree } from './tree.ts';
  */
 export function checkTree(tree: Tree): readonly Problem[] {
   const course = courseOf(tree);
+  const otherwise = otherwiseOf(tree, course);
   const errors = [
     ...checkReferences(tree),
     ...checkBench(tree),
     ...checkInterlocks(tree),
     ...checkBands(tree),
-    ...checkCourse(tree, course),
+    ...checkCourse(tree, course, otherwise),
     ...checkWeights(tree),
   ];
-  const onTheWhole = errors.length === 0 ? warningsOnTheWhole(tree, course) : [];
+  const onTheWhole = errors.length === 0 ? warningsOnTheWhole(tree, course, otherwise) : [];
   return [
     ...errors,
     ...onTheWhole,
@@ -54,7 +57,7 @@ export function readAndCheck(source: Uint8Array | string): {
   };
 }
 
-function warningsOnTheWhole(tree: Tree, course: Course): readonly Problem[] {
-  const reach = reachOfTree(tree, course);
-  return [...warnOfUse(tree, course, reach), ...warnOfExpectations(tree, course, reach.findings)];
+function warningsOnTheWhole(tree: Tree, course: Course, otherwise: Otherwise): readonly Problem[] {
+  const reach = reachOfTree(tree, course, otherwise);
+  return [...warnOfUse(tree, course, otherwise, reach), ...warnOfExpectations(tree, course, reach.findings)];
 }

@@ -13,5 +13,7 @@ export { expectationOf, type Expectation } from './expectation.ts';
 export { flows, type Flows } from './flow.ts';
 export { readTree } from './read-tree.ts';
 export { idSchema, INSTRUMENTS, READING_UNITS, treeSchema, UNLISTED } from './schema.ts';
+export { stepsOf, type PathStep } from './path.ts';
 export type { Problem } from './problem.ts';
+export { treeJsonSchema } from './tree-json-schema.ts';
 export type * from './tree.ts';
