@@ -54,6 +54,8 @@ export const shopStateSchema = z.discriminatedUnion('state', [
     /** Result of the integrity check that runs beside the work after opening. */
     integrity: z.enum(['checking', 'sound', 'damaged']),
     backups: z.array(backupSchema),
+    /** What the technician should be told that concerns no single question: a tree of the library left out, a backup not made. */
+    notices: z.array(z.string()).optional(),
   }),
   z.strictObject({
     state: z.literal('unavailable'),

@@ -7,7 +7,13 @@ export const recordIdSchema = z.uuidv7();
 /** UTC, ISO 8601 with milliseconds and Z. */
 export const instantSchema = z.iso.datetime();
 
-const lineSchema = (most: number) => z.string().trim().min(1).max(most);
+const textSchema = (most: number) =>
+  z
+    .string()
+    .trim()
+    .max(most)
+    .regex(/^[^\p{Control}\p{Surrogate}]*$/u, 'one line of text, with no control characters');
+const lineSchema = (most: number) => textSchema(most).min(1);
 
 export const technicianSchema = z.strictObject({ id: recordIdSchema, name: lineSchema(80), retired: z.boolean() });
 
@@ -51,9 +57,9 @@ export const pictureSchema = z.strictObject({
 export const newJobSchema = z.strictObject({
   revisionId: recordIdSchema,
   symptom: idSchema,
-  board: z.string().trim().max(40),
+  board: textSchema(40),
   serial: lineSchema(60),
-  reference: z.string().trim().max(60),
+  reference: textSchema(60),
   technicianId: recordIdSchema,
 });
 
