@@ -1,0 +1,87 @@
+import type { Contribution, History } from '../../trees/belief/index.ts';
+import { UNLISTED, type Tree } from '../../trees/document/index.ts';
+import type { Database } from './database.ts';
+
+/** Whether a job is counted or taken out of the counts again. */
+export type Sign = 1 | -1;
+
+/** The rows that hold the counts. A count that falls to zero loses its row, so that equal histories are equal rows. */
+export function countRows(db: Database) {
+  const counters = {
+    finding: counter(db, 'finding_count', ['symptom', 'finding'], ['jobs']),
+    result: counter(db, 'result_count', ['test', 'finding', 'result'], ['jobs']),
+    remedy: counter(db, 'remedy_count', ['finding'], ['tried', 'mended']),
+  };
+  return {
+    /** Adds what a closed job shows to the counts of `tree`, or takes it out; ids that the tree has not are passed over. */
+    add(tree: Tree, { confirmed, results, remedies }: Contribution, sign: Sign): void {
+      if (confirmed !== null && hasFinding(tree, confirmed.finding)) {
+        const { symptom, finding } = confirmed;
+        if (Object.hasOwn(tree.symptoms, symptom))
+          counters.finding.add([tree.id, symptom, finding], [1], sign);
+        for (const { test, result } of results) {
+          if (hasResult(tree, test, result)) counters.result.add([tree.id, test, finding, result], [1], sign);
+        }
+      }
+      for (const { finding, mended } of remedies) {
+        if (hasFinding(tree, finding)) counters.remedy.add([tree.id, finding], [1, mended ? 1 : 0], sign);
+      }
+    },
+    /** The counts of a tree as the fault model takes them. */
+    of(treeId: string): History {
+      const findings: Record<string, Record<string, number>> = {};
+      for (const [symptom = '', finding = '', jobs] of counters.finding.all(treeId)) {
+        (findings[symptom] ??= {})[finding] = Number(jobs);
+      }
+      const results: Record<string, Record<string, Record<string, number>>> = {};
+      for (const [test = '', finding = '', result = '', jobs] of counters.result.all(treeId)) {
+        ((results[test] ??= {})[finding] ??= {})[result] = Number(jobs);
+      }
+      const remedies = counters.remedy
+        .all(treeId)
+        .map(([finding, tried, mended]) => [finding, { tried: Number(tried), mended: Number(mended) }]);
+      return { findings, results, remedies: Object.fromEntries(remedies) };
+    },
+    clear(treeId: string): void {
+      for (const { clear } of Object.values(counters)) clear(treeId);
+    },
+  };
+}
+
+type Cells = readonly (string | number)[];
+
+/** One table of counts. A count that is taken out is there, or the CHECK or the missing row would say so. */
+function counter(db: Database, table: string, keys: readonly string[], counts: readonly string[]) {
+  const columns = ['tree_id', ...keys];
+  const marks = [...columns, ...counts].map(() => '?').join(', ');
+  const same = columns.map((key) => `${key} = ?`).join(' AND ');
+  const grown = counts.map((count) => `${count} = ${count} + excluded.${count}`).join(', ');
+  const shrunk = counts.map((count) => `${count} = ${count} - ?`).join(', ');
+  const grow = db.prepare<unknown[]>(
+    `INSERT INTO ${table} (${[...columns, ...counts].join(', ')}) VALUES (${marks}) ON CONFLICT DO UPDATE SET ${grown}`,
+  );
+  const shrink = db.prepare<unknown[]>(`UPDATE ${table} SET ${shrunk} WHERE ${same}`);
+  const drop = db.prepare<unknown[]>(`DELETE FROM ${table} WHERE ${same} AND ${counts[0] ?? 'jobs'} = 0`);
+  const all = db
+    .prepare<[string], Cells>(`SELECT ${[...keys, ...counts].join(', ')} FROM ${table} WHERE tree_id = ?`)
+    .raw();
+  const clear = db.prepare<[string]>(`DELETE FROM ${table} WHERE tree_id = ?`);
+  return {
+    add(key: Cells, by: readonly number[], sign: Sign): void {
+      if (sign === 1) grow.run(...key, ...by);
+      else if (shrink.run(...by, ...key).changes !== 1)
+        throw new Error(`count-missing: ${table} ${key.join(' ')}`);
+      else drop.run(...key);
+    },
+    all: (treeId: string): readonly Cells[] => all.all(treeId),
+    clear: (treeId: string): void => void clear.run(treeId),
+  };
+}
+
+function hasFinding(tree: Tree, finding: string): boolean {
+  return finding === UNLISTED || Object.hasOwn(tree.findings, finding);
+}
+
+function hasResult(tree: Tree, test: string, result: string): boolean {
+  return Object.hasOwn(tree.tests, test) && Object.hasOwn(tree.tests[test]?.results ?? {}, result);
+}
