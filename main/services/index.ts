@@ -1,1 +1,5 @@
+export { append, type AppendRequest } from './append.ts';
+export { createServices } from './create-services.ts';
+export { openServices, type Services, type ServicesOptions } from './open-services.ts';
+export { startJob } from './start-job.ts';
 export { databaseFile, userDataFolder, type Machine } from './user-data.ts';

@@ -1,0 +1,60 @@
+import { openRecords, type Opening, type OpenOptions, type Records } from '../records/index.ts';
+import { answer, guarded, unavailable, type Answer } from './answer.ts';
+import { createWalks, type Walks } from './walks.ts';
+
+/** What the services work at: the records, open or not, and the walks of the jobs in hand. */
+export interface Desk {
+  readonly file: string;
+  readonly host: 'desktop' | 'loopback';
+  readonly walks: Walks;
+  /** What the technician should be told that concerns no single question, such as a tree of the library that is broken. */
+  readonly notices: string[];
+  readonly opening: () => Opening;
+  /** Closes the records if they are open, does what needs them closed, and opens them again. */
+  reopen(between?: () => void): Promise<Opening>;
+  /** Asks the records; where they cannot be used, or fail, the answer says so. */
+  ask<T>(question: (records: Records) => Answer<T>): Answer<T>;
+}
+
+export interface DeskOptions extends OpenOptions {
+  readonly host: Desk['host'];
+  /** Done each time the records have been opened; gives what there is to tell. */
+  readonly opened: (records: Records) => readonly string[];
+}
+
+/** Opens the records and sits down at them. A refusal to open is kept, and said to whoever asks. */
+export function openDesk({ host, opened, ...options }: DeskOptions): Desk {
+  const { file } = options;
+  const walks = createWalks();
+  const notices: string[] = [];
+  const open = (): Opening => {
+    const opening = openRecords(options);
+    if (!opening.ok) return opening;
+    const told = guarded(file, () => answer(opened(opening.records)));
+    notices.splice(0, Infinity, ...(told.ok ? told.value : [told.trouble.message]));
+    return opening;
+  };
+  let opening = open();
+  return {
+    file,
+    host,
+    walks,
+    notices,
+    opening: () => opening,
+    async reopen(between) {
+      walks.clear();
+      if (opening.ok) await opening.records.close();
+      between?.();
+      opening = open();
+      return opening;
+    },
+    ask(question) {
+      if (!opening.ok) {
+        const { trouble } = unavailable(file, opening);
+        return { ok: false, trouble: { ...trouble, code: 'RECORDS_UNAVAILABLE' } };
+      }
+      const { records } = opening;
+      return guarded(file, () => question(records));
+    },
+  };
+}
