@@ -1,10 +1,10 @@
 import { readdirSync, readFileSync } from 'node:fs';
 import { describe, expect, it } from 'vitest';
-import { readTree, type Test } from '../../trees/document/index.ts';
+import { readAndCheck, type Test } from '../../trees/document/index.ts';
 
 const library = new URL('../../trees/library/', import.meta.url);
-const { tree, problems } = readTree(readFileSync(new URL('kw1-usb-charge.tree.json', library)));
-if (tree === null) throw new Error(problems.map(({ at, message }) => `${at}: ${message}`).join('\n'));
+const { tree, errors, warnings } = readAndCheck(readFileSync(new URL('kw1-usb-charge.tree.json', library)));
+if (tree === null) throw new Error(errors.map(({ at, message }) => `${at}: ${message}`).join('\n'));
 const { tests, findings, symptoms, interlocks, bench } = tree;
 
 const ELECTRICAL = new Set(['dc-volts', 'ohms', 'continuity', 'diode', 'dc-amps', 'scope']);
@@ -35,6 +35,10 @@ function text(test: Test): string {
 }
 
 describe('the tree of the USB-C charging board', () => {
+  it('passes the checker without a warning', () => {
+    expect(warnings).toEqual([]);
+  });
+
   it('has at least 18 tests, 16 findings, 3 interlocks and its five symptoms', () => {
     expect(Object.keys(tests).length).toBeGreaterThanOrEqual(18);
     expect(Object.keys(findings).length).toBeGreaterThanOrEqual(16);
