@@ -166,8 +166,14 @@ describe('its cautions', () => {
     }
   });
 
-  it('forbids soldering to the cell in each remedy that replaces a cell with its module alone', () => {
-    for (const id of ['cell-unsafe', 'cell-below-cutoff', 'protection-module-open', 'thermistor-open']) {
+  it('forbids soldering to a cell in each remedy that replaces the cell and nothing else', () => {
+    for (const id of [
+      'cell-unsafe',
+      'cell-below-cutoff',
+      'cell-worn',
+      'protection-module-open',
+      'thermistor-open',
+    ]) {
       expect(findings[id]?.remedy.cautions.join(' '), id).toMatch(/Never solder to a cell/);
     }
   });

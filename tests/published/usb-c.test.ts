@@ -21,7 +21,7 @@ function resultAt(test: string, reading: number): string | undefined {
 
 describe('USB values in the tree of the charging board', () => {
   // USB Type-C Cable and Connector Specification, sink CC termination (Rd): 5.1 kohm, 10 %.
-  // Basis: recalled; the nominal value was seen second-hand in programming references of two chip makers.
+  // Basis: recalled; the nominal value alone was seen second-hand (docs.rs, embassy-stm32 0.2.0, enum CcPull).
   it('takes a CC pull-down for good from 5.1 kohm - 10 % to 5.1 kohm + 10 %, to 0.01 ohm', () => {
     const rd = { nominal: 5100, tolerance: 0.1 };
     for (const test of ['cc-at-plug', 'cc1-resistance', 'cc2-resistance']) {
