@@ -3,6 +3,7 @@ import { openCharts } from './charts.ts';
 import { openCounts, sortingOf } from './counts.ts';
 import type { Room } from './database.ts';
 import { openEvents, openStatus } from './events.ts';
+import type { Ids } from './ids.ts';
 import { openInstruments } from './instruments.ts';
 import { startIntegrityCheck } from './integrity.ts';
 import { openJobs, openPlaces } from './jobs.ts';
@@ -18,8 +19,9 @@ import { openTreeRevisions, type NewRevision } from './tree-revisions.ts';
 export type Records = ReturnType<typeof assembleRecords>;
 
 /** Puts the records together over an open, migrated database, and starts its full check beside the work. */
-export function assembleRecords({ file, ...room }: Room & { readonly file: string }) {
-  const { db, clock } = room;
+export function assembleRecords({ file, db, clock, ids }: Room & { readonly file: string }) {
+  let source = ids;
+  const room: Room = { db, clock, ids: (milliseconds) => source(milliseconds) };
   const pictures = openPictures(room);
   const trees = openTreeRevisions(room, pictures);
   const charts = openCharts(trees);
@@ -59,8 +61,15 @@ export function assembleRecords({ file, ...room }: Room & { readonly file: strin
       return summary;
     }).immediate,
     rebuild: openRebuild({ db, trees, charts, events, places, settle }),
-    /** Makes many writes one transaction: all of them or none. */
-    together: <T>(write: () => T): T => db.transaction(write).immediate(),
+    /** Makes many writes one transaction: all of them or none. Their ids come from `from`, if it is given. */
+    together<T>(write: () => T, from: Ids = ids): T {
+      source = from;
+      try {
+        return db.transaction(write).immediate();
+      } finally {
+        source = ids;
+      }
+    },
     backups: {
       list: (): readonly StoredBackup[] => listBackups(file),
       make: (): Promise<Made> => makeBackup(file, clock),

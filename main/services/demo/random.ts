@@ -1,0 +1,31 @@
+/** Numbers drawn from a stated seed: the same seed gives the same ones. */
+export interface Random {
+  /** In [0, 1). */
+  readonly next: () => number;
+  /** Whether something of this probability happens. */
+  readonly happens: (probability: number) => boolean;
+  /** One of the options, in proportion to their weights; the last where all weights are zero. */
+  readonly choose: <T>(options: readonly T[], weights?: ArrayLike<number>) => T;
+}
+
+/** mulberry32: a public-domain 32-bit generator, enough for an invented shop and for nothing else. Constants recalled. */
+export function seededRandom(seed: number): Random {
+  let state = seed | 0;
+  const next = (): number => {
+    state = (state + 0x6d2b79f5) | 0;
+    let mixed = Math.imul(state ^ (state >>> 15), 1 | state);
+    mixed = (mixed + Math.imul(mixed ^ (mixed >>> 7), 61 | mixed)) ^ mixed;
+    return ((mixed ^ (mixed >>> 14)) >>> 0) / 0x1_0000_0000;
+  };
+  return {
+    next,
+    happens: (probability) => next() < probability,
+    choose(options, weights = Array.from(options, () => 1)) {
+      const [first] = options;
+      if (first === undefined) throw new Error('nothing-to-choose: there are no options');
+      const total = Array.from(weights).reduce((sum, weight) => sum + weight, 0);
+      let left = next() * total;
+      return options.find((_, index) => (left -= weights[index] ?? 0) < 0) ?? options.at(-1) ?? first;
+    },
+  };
+}
