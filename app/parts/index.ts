@@ -1,0 +1,11 @@
+export { default as Bar } from './Bar.svelte';
+export { default as Button } from './Button.svelte';
+export { default as Cautions } from './Cautions.svelte';
+export { default as Field } from './Field.svelte';
+export { default as Glyph } from './Glyph.svelte';
+export { default as Kbd } from './Kbd.svelte';
+export { default as Modal } from './Modal.svelte';
+export { default as TroubleNote } from './TroubleNote.svelte';
+export type { GlyphName } from './glyphs.ts';
+export * from './format.ts';
+export { keyOf, typingIn } from './keys.ts';
