@@ -1,0 +1,75 @@
+import { compileFaultModel, type FaultModel } from '../../../trees/belief/index.ts';
+import { compileChart, type Chart } from '../../../trees/chart/index.ts';
+import { readAndCheck, type Tree } from '../../../trees/document/index.ts';
+import type { Asked, Session, Trouble } from '../../shell/session.ts';
+
+/** A tree revision made ready for a walk. */
+export interface ShelvedTree {
+  readonly revisionId: string;
+  readonly checksum: string;
+  readonly tree: Tree;
+  readonly chart: Chart;
+}
+
+/** Reads, checks and compiles tree revisions; each once, as a revision never changes. */
+export class TreeShelf {
+  readonly #session: Session;
+  readonly #trees = new Map<string, ShelvedTree>();
+  readonly #pictures = new Map<string, Promise<Asked<string>>>();
+
+  constructor(session: Session) {
+    this.#session = session;
+  }
+
+  async tree(revisionId: string): Promise<Asked<ShelvedTree>> {
+    const held = this.#trees.get(revisionId);
+    if (held !== undefined) return { ok: true, value: held };
+    const revision = await this.#session.ask((client, signal) =>
+      client.trees.revision({ revisionId }, { signal }),
+    );
+    if (!revision.ok) return revision;
+    const { tree, errors } = readAndCheck(revision.value.text);
+    if (tree === null) return { ok: false, trouble: unreadable(revisionId, errors[0]?.message ?? '') };
+    const made = { revisionId, checksum: revision.value.checksum, tree, chart: compileChart(tree) };
+    this.#trees.set(revisionId, made);
+    return { ok: true, value: made };
+  }
+
+  /** The fault model with the shop's history as it is now. */
+  async model(tree: Tree): Promise<Asked<FaultModel>> {
+    const history = await this.#session.ask((client, signal) =>
+      client.history.of({ treeId: tree.id }, { signal }),
+    );
+    return history.ok ? { ok: true, value: compileFaultModel(tree, history.value) } : history;
+  }
+
+  /** A revision's picture as a `data:` address. */
+  picture(revisionId: string, file: string): Promise<Asked<string>> {
+    const key = `${revisionId}/${file}`;
+    const held = this.#pictures.get(key);
+    if (held !== undefined) return held;
+    const asked = this.#readPicture(revisionId, file).then((picture) => {
+      if (!picture.ok) this.#pictures.delete(key);
+      return picture;
+    });
+    this.#pictures.set(key, asked);
+    return asked;
+  }
+
+  async #readPicture(revisionId: string, file: string): Promise<Asked<string>> {
+    const picture = await this.#session.ask((client, signal) =>
+      client.trees.picture({ revisionId, file }, { signal }),
+    );
+    if (!picture.ok) return picture;
+    return { ok: true, value: `data:${picture.value.media};base64,${picture.value.base64}` };
+  }
+}
+
+function unreadable(revisionId: string, message: string): Trouble {
+  return {
+    code: 'TREE_UNREADABLE',
+    message: `The job’s tree cannot be read: ${message}`,
+    where: `tree revision ${revisionId}`,
+    help: 'The job is kept as it is. Ask whoever looks after the trees to check this revision.',
+  };
+}

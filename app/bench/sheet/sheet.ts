@@ -1,0 +1,127 @@
+import type { JobState, RemedyTried } from '../../../trees/chart/index.ts';
+import { UNLISTED, type Tree } from '../../../trees/document/index.ts';
+import type { ShopInstrument, StoredEvent } from '../../../main/contract/index.ts';
+import { findingTitle, resultTitle, testTitle } from '../job/act-words.ts';
+import { readingWords } from '../job/reading-words.ts';
+
+/** One test of the sheet: what it gave, and with what it was measured. */
+export interface SheetTest {
+  readonly at: string;
+  readonly technicianId: string;
+  readonly test: string;
+  readonly result: string;
+  readonly reading: string;
+  readonly typed: string;
+  readonly band: string;
+  readonly instrument: string;
+  readonly corrected: boolean;
+}
+
+export interface SheetSkip {
+  readonly test: string;
+  readonly reason: string;
+  readonly as: string;
+}
+
+export interface SheetRemedy {
+  readonly title: string;
+  readonly state: RemedyTried['state'];
+  readonly reason: string;
+  readonly steps: readonly string[];
+  readonly parts: readonly { readonly name: string; readonly price: number }[];
+  readonly cautions: readonly string[];
+  readonly proofs: readonly { readonly test: string; readonly result: string; readonly reading: string }[];
+}
+
+/** What a job sheet says beside the ticket; changeovers are left out. */
+export interface Sheet {
+  readonly tests: readonly SheetTest[];
+  readonly skips: readonly SheetSkip[];
+  readonly remedies: readonly SheetRemedy[];
+  readonly cautions: readonly string[];
+}
+
+/** Draws the sheet from the events that still count and from where the job stands. */
+export function sheetOf(
+  tree: Tree,
+  kept: readonly StoredEvent[],
+  job: JobState,
+  instruments: readonly ShopInstrument[],
+): Sheet {
+  const remedies = job.remedies.map((remedy) => sheetRemedy(tree, remedy));
+  const tests = kept.flatMap((stored) => sheetTest(tree, stored, instruments));
+  const made = new Set(kept.flatMap(({ event }) => (event.kind === 'answer' ? [event.test] : [])));
+  const cautions = [...made].flatMap((test) => tree.tests[test]?.cautions ?? []);
+  return {
+    tests,
+    skips: job.skips.map(({ test, reason, as }) => ({
+      test: testTitle(tree, test),
+      reason,
+      as: resultTitle(tree, test, as),
+    })),
+    remedies,
+    cautions: [...new Set([...tree.cautions, ...cautions, ...remedies.flatMap((remedy) => remedy.cautions)])],
+  };
+}
+
+function sheetTest(
+  tree: Tree,
+  { at, technicianId, event }: StoredEvent,
+  instruments: readonly ShopInstrument[],
+): SheetTest[] {
+  if (event.kind !== 'answer' && event.kind !== 'correct') return [];
+  const { test, result, reading } = event;
+  return [
+    {
+      at,
+      technicianId,
+      test: testTitle(tree, test),
+      result: resultTitle(tree, test, result),
+      reading: readingWords(tree, event),
+      typed: reading?.typed ?? '',
+      band: bandWords(tree, test, result),
+      instrument: reading === undefined ? '' : instrumentWords(reading, instruments),
+      corrected: event.kind === 'correct',
+    },
+  ];
+}
+
+function bandWords(tree: Tree, test: string, result: string): string {
+  const band = tree.tests[test]?.results[result]?.band;
+  const unit = tree.tests[test]?.reading?.unit;
+  if (band === undefined || unit === undefined) return '';
+  const words = (limit: number): string =>
+    band.of === undefined
+      ? readingWords(tree, { test, reading: { value: limit } })
+      : `${String(limit)} × ${testTitle(tree, band.of)}`;
+  if (band.from === undefined) return band.to === undefined ? 'any' : `below ${words(band.to)}`;
+  return band.to === undefined ? `from ${words(band.from)}` : `${words(band.from)} to ${words(band.to)}`;
+}
+
+function instrumentWords(
+  {
+    instrument,
+    accuracy,
+  }: { instrument?: string | undefined; accuracy: { percent: number; constant: number } },
+  instruments: readonly ShopInstrument[],
+): string {
+  const name = instruments.find(({ id }) => id === instrument)?.name ?? 'usual accuracy';
+  return `${name}, ±(${String(accuracy.percent)} % + ${String(accuracy.constant)})`;
+}
+
+function sheetRemedy(tree: Tree, remedy: RemedyTried): SheetRemedy {
+  const authored = remedy.finding === UNLISTED ? undefined : tree.findings[remedy.finding]?.remedy;
+  return {
+    title: remedy.what ?? findingTitle(tree, remedy.finding),
+    state: remedy.state,
+    reason: remedy.reason ?? '',
+    steps: authored?.steps ?? [],
+    parts: authored?.parts ?? [],
+    cautions: authored?.cautions ?? [],
+    proofs: remedy.proofs.map((proof) => ({
+      test: testTitle(tree, proof.test),
+      result: resultTitle(tree, proof.test, proof.result),
+      reading: readingWords(tree, proof),
+    })),
+  };
+}

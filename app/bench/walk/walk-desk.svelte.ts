@@ -1,0 +1,137 @@
+import type { JobEvent, Outcome, Purpose } from '../../../trees/chart/index.ts';
+import type { OpenJob } from '../job/open-job.svelte.ts';
+
+/** What may lie over the walk. */
+export type WalkDialog =
+  | { readonly kind: 'skip'; readonly test: string }
+  | { readonly kind: 'other-test' }
+  | { readonly kind: 'other-finding' }
+  | { readonly kind: 'close'; readonly outcome: Outcome | null }
+  | { readonly kind: 'correct'; readonly test: string }
+  | { readonly kind: 'give-up' }
+  | { readonly kind: 'cautions' }
+  | { readonly kind: 'picture'; readonly test: string };
+
+/** The walk of one job in one pane: which dialog is open, and what each key does now. */
+export class WalkDesk {
+  readonly open: OpenJob;
+  dialog = $state.raw<WalkDialog | null>(null);
+  /** The first screen, with the tree's cautions, has been read. Only a job without any event shows it. */
+  #begun = $state(false);
+
+  constructor(open: OpenJob) {
+    this.open = open;
+  }
+
+  readonly before = $derived.by(() => this.open.job?.events.length === 0 && !this.#begun);
+
+  begin(): void {
+    this.#begun = true;
+  }
+
+  show(dialog: WalkDialog): void {
+    this.dialog = dialog;
+  }
+
+  leave(): void {
+    this.dialog = null;
+  }
+
+  /** Does the act; an open dialog stays until it is recorded, with what was typed in it. */
+  async act(event: JobEvent): Promise<void> {
+    if (await this.open.act(event)) this.dialog = null;
+  }
+
+  /** Does what `key` stands for now; false where it stands for nothing. */
+  press(key: string): boolean {
+    const doing = this.before ? this.#beforeKey(key) : (this.#digit(key) ?? this.#named(key));
+    if (doing === null) return false;
+    doing();
+    return true;
+  }
+
+  #beforeKey(key: string): (() => void) | null {
+    return key === 'Enter' ? () => this.begin() : null;
+  }
+
+  #digit(key: string): (() => void) | null {
+    if (!/^[1-9]$/.test(key)) return null;
+    const { shelved, standing } = this.open;
+    if (shelved === null || standing === null || standing.act.kind !== 'test') return null;
+    const { test: id } = standing.act;
+    const test = shelved.tree.tests[id];
+    if (test === undefined || test.reading !== undefined) return null;
+    const result = Object.keys(test.results)[Number(key) - 1];
+    return result === undefined ? null : () => void this.act({ kind: 'answer', test: id, result });
+  }
+
+  #named(key: string): (() => void) | null {
+    switch (key) {
+      case 'Enter':
+        return this.#main();
+      case 's':
+        return this.skippable === null ? null : this.#shower({ kind: 'skip', test: this.skippable });
+      case 't':
+        return this.open.allows('turn-to') ? this.#shower({ kind: 'other-test' }) : null;
+      case 'f':
+        return this.open.allows('start-remedy') ? this.#shower({ kind: 'other-finding' }) : null;
+      case 'b':
+        return this.open.allows('turn-back') ? () => void this.act({ kind: 'turn-back' }) : null;
+      case 'g':
+        return this.open.allows('give-up-remedy') ? this.#shower({ kind: 'give-up' }) : null;
+      case 'x':
+        return this.open.allows('close') ? this.#shower({ kind: 'close', outcome: null }) : null;
+      case 'c':
+        return this.#shower({ kind: 'cautions' });
+      case 'p':
+        return this.#picture();
+      case 'Ctrl+z':
+        return this.open.allows('take-back') ? () => void this.act({ kind: 'take-back' }) : null;
+      case 'Ctrl+Shift+z':
+        return this.open.trail.again.length > 0 ? () => void this.open.redo() : null;
+      default:
+        return null;
+    }
+  }
+
+  /** The test of the act now, where it may be passed over: an interlock's and a proof's may not. */
+  get skippable(): string | null {
+    const act = this.open.standing?.act;
+    if (act?.kind !== 'test' || !this.open.allows('skip')) return null;
+    return SKIPPABLE[act.purpose.kind] ? act.test : null;
+  }
+
+  #main(): (() => void) | null {
+    const act = this.open.standing?.act;
+    switch (act?.kind) {
+      case 'change':
+        return () => void this.act({ kind: 'change', axis: act.axis, to: act.change.to });
+      case 'finding':
+        return () => void this.act({ kind: 'start-remedy', finding: act.finding });
+      case 'remedy':
+        return () => void this.act({ kind: 'remedy-done' });
+      case 'mended':
+        return () => void this.act({ kind: 'close', outcome: 'fixed' });
+      default:
+        return null;
+    }
+  }
+
+  #picture(): (() => void) | null {
+    const act = this.open.standing?.act;
+    if (act?.kind !== 'test' || this.open.shelved?.tree.tests[act.test]?.picture === undefined) return null;
+    return this.#shower({ kind: 'picture', test: act.test });
+  }
+
+  #shower(dialog: WalkDialog): () => void {
+    return () => this.show(dialog);
+  }
+}
+
+const SKIPPABLE: Readonly<Record<Purpose['kind'], boolean>> = {
+  path: true,
+  aside: true,
+  reference: true,
+  interlock: false,
+  proof: false,
+};
