@@ -1,10 +1,10 @@
 import { defaultAccuracy } from '../../trees/belief/index.ts';
-import { advance, standing, type JobEvent, type Reading } from '../../trees/chart/index.ts';
+import { advance, type JobEvent, type Reading } from '../../trees/chart/index.ts';
 import type { Tree } from '../../trees/document/index.ts';
 import type { StoredEvent } from '../contract/index.ts';
 import type { Records } from '../records/index.ts';
 import { answer, trouble, type Answer } from './answer.ts';
-import { treeOf, type Walks } from './walks.ts';
+import { jobStateOf, treeOf, type Walks } from './walks.ts';
 
 /** What the app asks to have recorded. */
 export interface AppendRequest {
@@ -22,30 +22,27 @@ export interface Appended {
 
 /**
  * Records one event: the app's word is checked (technician, instrument), the event is made on the services' own copy of
- * the chart, and then committed. Durable when it answers; recorded in full or not at all. `at` is the clock's now if absent.
+ * the chart, and then committed. Durable when it answers; recorded in full or not at all. `moment` is the clock's now if absent.
  */
 export function append(
   records: Records,
   walks: Walks,
   request: AppendRequest,
-  at?: number,
+  moment?: number,
 ): Answer<Appended> {
   const { jobId, seq, technicianId, event } = request;
-  const job = records.jobs.find(jobId);
-  if (job === null)
-    return trouble('NOT_FOUND', '/jobId', 'There is no such job.', 'Choose a job from the list.');
   const technician = workingTechnician(records, technicianId);
   if (!technician.ok) return technician;
-  const live = walks.at(records, job, seq);
-  if (live === null) return stale();
-  const tree = treeOf(records, job);
+  const at = walks.at(records, jobId, seq);
+  if (!at.ok) return at.code === 'STALE' ? stale() : missing();
+  const tree = treeOf(at.live);
   const accuracy = checkAccuracy(records, tree, event);
   if (!accuracy.ok) return accuracy;
-  const advanced = advance(live.walk, event);
+  const advanced = advance(at.live.walk, event);
   if (!advanced.ok)
     return trouble('EVENT_REFUSED', '/event', advanced.refusal.message, advanced.refusal.help);
-  const after = standing(advanced.walk).job;
-  const appended = records.events.append({ jobId, seq, technicianId, event, after, tree }, at);
+  const after = jobStateOf(advanced.walk);
+  const appended = records.events.append({ jobId, seq, technicianId, event, after, tree }, moment);
   if (!appended.ok) {
     walks.drop(jobId);
     return stale();
@@ -72,6 +69,10 @@ export function workingTechnician(records: Records, id: string): Answer<null> {
     `${technician.name} is retired.`,
     'Choose who is at the bench.',
   );
+}
+
+function missing(): Answer<never> {
+  return trouble('NOT_FOUND', '/jobId', 'There is no such job.', 'Choose a job from the list.');
 }
 
 function stale(): Answer<never> {

@@ -1,6 +1,5 @@
-import { replay, type Walk } from '../../trees/chart/index.ts';
+import { replay, type JobState, type Walk } from '../../trees/chart/index.ts';
 import type { Tree } from '../../trees/document/index.ts';
-import type { JobSummary } from '../contract/index.ts';
 import { recent, type Records } from '../records/index.ts';
 
 /** A job's walk on the services' own copy of the chart, after so many of its events. */
@@ -9,23 +8,20 @@ export interface LiveWalk {
   readonly events: number;
 }
 
+export type WalkAt =
+  | { readonly ok: true; readonly live: LiveWalk }
+  | { readonly ok: false; readonly code: 'NO_SUCH_JOB' | 'STALE' };
+
 export type Walks = ReturnType<typeof createWalks>;
 
 /** The walks of the jobs that were in hand lately, so that an event costs one step and not a replay. */
 export function createWalks() {
   const live = recent<string, LiveWalk>(64);
   return {
-    /** The walk after the job's first `seq` events; null where the job has another number of events. */
-    at(records: Records, job: JobSummary, seq: number): LiveWalk | null {
-      const known = live.get(job.jobId);
-      if (known?.events === seq) return known;
-      const events = records.events.of(job.jobId).map(({ event }) => event);
-      if (events.length !== seq) return null;
-      const replayed = replay(records.charts.of(job.revisionId).chart, job.symptom, events);
-      if (!replayed.ok) {
-        throw new Error(`replay-refused: job ${job.jobId}, event ${replayed.at}: ${replayed.refusal.code}`);
-      }
-      return { walk: replayed.walk, events: seq };
+    /** The walk after the job's first `seq` events; stale where the job has another number of events. */
+    at(records: Records, jobId: string, seq: number): WalkAt {
+      const known = live.get(jobId);
+      return known?.events === seq ? { ok: true, live: known } : replayed(records, jobId, seq);
     },
     keep: (jobId: string, walk: LiveWalk): void => live.set(jobId, walk),
     drop: (jobId: string): void => live.delete(jobId),
@@ -33,7 +29,22 @@ export function createWalks() {
   };
 }
 
-/** A job's own tree revision. */
-export function treeOf(records: Records, job: Pick<JobSummary, 'revisionId'>): Tree {
-  return records.charts.of(job.revisionId).tree;
+/** The tree revision a walk is on. */
+export function treeOf({ walk }: LiveWalk): Tree {
+  return walk.chart.tree;
+}
+
+/** What the job knows at the end of a walk. */
+export function jobStateOf(walk: Walk): JobState {
+  return walk.snapshot.context.job;
+}
+
+function replayed(records: Records, jobId: string, seq: number): WalkAt {
+  const job = records.jobs.find(jobId);
+  if (job === null) return { ok: false, code: 'NO_SUCH_JOB' };
+  const events = records.events.of(jobId).map(({ event }) => event);
+  if (events.length !== seq) return { ok: false, code: 'STALE' };
+  const walked = replay(records.charts.of(job.revisionId).chart, job.symptom, events);
+  if (walked.ok) return { ok: true, live: { walk: walked.walk, events: seq } };
+  throw new Error(`replay-refused: job ${jobId}, event ${String(walked.at)}: ${walked.refusal.code}`);
 }

@@ -2,7 +2,7 @@ import { standing } from '../../../trees/chart/index.ts';
 import { seededIds, type Records } from '../../records/index.ts';
 import { append } from '../append.ts';
 import { startJob } from '../start-job.ts';
-import { createWalks, type Walks } from '../walks.ts';
+import { createWalks, treeOf, type Walks } from '../walks.ts';
 import { nextEvent } from './next-event.ts';
 import { seededRandom, type Random } from './random.ts';
 import { unitDrawer, type UnitUnderTest } from './unit-under-test.ts';
@@ -21,9 +21,19 @@ export interface DemoOptions {
 
 export type DemoMade =
   | { readonly ok: true; readonly jobs: number; readonly events: number; readonly open: number }
-  | { readonly ok: false; readonly code: 'NO_TREES' | 'DEMO_THERE'; readonly message: string; readonly help: string };
+  | {
+      readonly ok: false;
+      readonly code: 'NO_TREES' | 'DEMO_THERE';
+      readonly message: string;
+      readonly help: string;
+    };
 
-const TECHNICIANS = ['Mara Quill (invented)', 'Tobin Hale (invented)', 'Ines Varga (invented)', 'Rafe Lindqvist (invented)'];
+const TECHNICIANS = [
+  'Mara Quill (invented)',
+  'Tobin Hale (invented)',
+  'Ines Varga (invented)',
+  'Rafe Lindqvist (invented)',
+];
 const JOBS_A_TRANSACTION = 250;
 /** Jobs at the end that are still on the bench, and how often a unit comes back. Invented. */
 const LEFT_OPEN = 4;
@@ -36,9 +46,14 @@ const COMES_BACK = 0.07;
 export function makeDemo({ records, jobs, seed, until, weeks = 52 }: DemoOptions): DemoMade {
   const random = seededRandom(seed);
   const trees = records.trees.list();
-  if (trees.length === 0) return refused('NO_TREES', 'There is no tree to invent jobs for.', 'Add a tree first.');
+  if (trees.length === 0)
+    return refused('NO_TREES', 'There is no tree to invent jobs for.', 'Add a tree first.');
   if (records.tallies().invented > 0) {
-    return refused('DEMO_THERE', 'There are invented jobs already.', 'Make the demo in a database of its own.');
+    return refused(
+      'DEMO_THERE',
+      'There are invented jobs already.',
+      'Make the demo in a database of its own.',
+    );
   }
   const times = visitTimes(jobs, weeks, until, random);
   const ids = seededIds(random.next);
@@ -58,7 +73,9 @@ export function makeDemo({ records, jobs, seed, until, weeks = 52 }: DemoOptions
 
 function hire(records: Records, at: number): readonly string[] {
   return TECHNICIANS.map((name) => {
-    const known = records.technicians.list().find((technician) => technician.name === name && !technician.retired);
+    const known = records.technicians
+      .list()
+      .find((technician) => technician.name === name && !technician.retired);
     const technician = known ?? records.technicians.add(name, at);
     if (technician === null) throw new Error(`technician-taken: ${name}`);
     return technician.id;
@@ -92,10 +109,22 @@ function openBench(records: Records, random: Random) {
       const serial = former?.serial ?? serialOf(tree.treeId, random);
       const board = former?.board ?? (tree.boards.length === 0 ? '' : random.choose(tree.boards));
       const ticket = { revisionId: tree.revisionId, symptom: unit.symptom, board, serial, technicianId };
-      const started = startJob(records, { ...ticket, reference: `D-${String(tickets).padStart(5, '0')}` }, true, at);
+      const started = startJob(
+        records,
+        { ...ticket, reference: `D-${String(tickets).padStart(5, '0')}` },
+        true,
+        at,
+      );
       if (!started.ok) throw new Error(`demo-start: ${started.trouble.message}`);
       const stopAfter = leftOpen ? 2 + Math.floor(random.next() * 6) : Infinity;
-      const walked = walkJob(records, walks, { jobId: started.value.jobId, technicianId, at, unit, random, stopAfter });
+      const walked = walkJob(records, walks, {
+        jobId: started.value.jobId,
+        technicianId,
+        openedAt: at,
+        unit,
+        random,
+        stopAfter,
+      });
       if (walked.fixed) fixed.push({ tree, serial, board, unit });
       if (fixed.length > 200) fixed.shift();
       return walked.events;
@@ -106,24 +135,26 @@ function openBench(records: Records, random: Random) {
 interface Walking {
   readonly jobId: string;
   readonly technicianId: string;
-  readonly at: number;
+  readonly openedAt: number;
   readonly unit: UnitUnderTest;
   readonly random: Random;
   readonly stopAfter: number;
 }
 
-function walkJob(records: Records, walks: Walks, { jobId, technicianId, at, unit, random, stopAfter }: Walking) {
-  const job = records.jobs.find(jobId);
-  if (job === null) throw new Error(`job-missing: ${jobId}`);
-  const { tree } = records.charts.of(job.revisionId);
-  let moment = at;
+function walkJob(
+  records: Records,
+  walks: Walks,
+  { jobId, technicianId, openedAt, unit, random, stopAfter }: Walking,
+) {
+  let moment = openedAt;
   for (let seq = 0; seq < stopAfter; seq += 1) {
-    const live = walks.at(records, job, seq);
-    if (live === null) throw new Error(`demo-walk: ${jobId}`);
-    const now = standing(live.walk);
+    const at = walks.at(records, jobId, seq);
+    if (!at.ok) throw new Error(`demo-walk: ${jobId}: ${at.code}`);
+    const now = standing(at.live.walk);
     // No visit goes on for ever: a shop passes such a unit on.
-    const next = seq > MOST_EVENTS ? CUT_SHORT : nextEvent(tree, now, unit, random);
-    if (next === null) return { events: seq, fixed: now.act.kind === 'closed' && now.act.outcome === 'fixed' };
+    const next = seq > MOST_EVENTS ? CUT_SHORT : nextEvent(treeOf(at.live), now, unit, random);
+    if (next === null)
+      return { events: seq, fixed: now.act.kind === 'closed' && now.act.outcome === 'fixed' };
     moment += Math.ceil(60_000 * next.minutes * (0.7 + 0.9 * random.next()));
     const appended = append(records, walks, { jobId, seq, technicianId, event: next.event }, moment);
     if (!appended.ok) throw new Error(`demo-refused: ${next.event.kind}: ${appended.trouble.message}`);

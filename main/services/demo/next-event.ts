@@ -17,7 +17,12 @@ const WRITES_OFF = 0.015;
 const GIVES_UP = 0.01;
 
 /** Follows the one act the chart asks for, now and then as people do: a test skipped, a repair declined. */
-export function nextEvent(tree: Tree, { act, job }: Standing, unit: UnitUnderTest, random: Random): Done | null {
+export function nextEvent(
+  tree: Tree,
+  { act, job }: Standing,
+  unit: UnitUnderTest,
+  random: Random,
+): Done | null {
   switch (act.kind) {
     case 'change':
       return { event: { kind: 'change', axis: act.axis, to: act.change.to }, minutes: act.change.minutes };
@@ -32,7 +37,11 @@ export function nextEvent(tree: Tree, { act, job }: Standing, unit: UnitUnderTes
     case 'barred':
       return close(random.choose(['passed-on', 'beyond-economic-repair']));
     case 'adrift':
-      return whenAdrift(job.remedies.map(({ finding }) => finding), unit, random);
+      return whenAdrift(
+        job.remedies.map(({ finding }) => finding),
+        unit,
+        random,
+      );
     case 'mended':
       return close('fixed');
     case 'closed':
@@ -51,10 +60,14 @@ function doTest(
   if (test === undefined) throw new Error(`unknown-test: ${id}`);
   const result = unit.answer(id);
   if (purpose.kind === 'path' && random.happens(SKIPS)) {
-    const reason = random.choose(['Probe does not reach with the panel fitted.', 'Made yesterday by a colleague.']);
+    const reason = random.choose([
+      'Probe does not reach with the panel fitted.',
+      'Made yesterday by a colleague.',
+    ]);
     return { event: { kind: 'skip', test: id, reason, as: result }, minutes: 0.1 };
   }
-  if (test.reading === undefined) return { event: { kind: 'answer', test: id, result }, minutes: test.minutes };
+  if (test.reading === undefined)
+    return { event: { kind: 'answer', test: id, result }, minutes: test.minutes };
   const earlier = answers.find((answer) => answer.test === referenceOf(test))?.reading?.value;
   const reference = typeof earlier === 'number' ? earlier : undefined;
   const reading = drawReading(test, result, reference, random);
@@ -70,7 +83,8 @@ function atFinding(finding: string, unit: UnitUnderTest, random: Random): Done {
 }
 
 function doRemedy(tree: Tree, finding: string, unit: UnitUnderTest, random: Random): Done {
-  if (random.happens(GIVES_UP)) return { event: { kind: 'give-up-remedy', reason: 'Part not in stock.' }, minutes: 1 };
+  if (random.happens(GIVES_UP))
+    return { event: { kind: 'give-up-remedy', reason: 'Part not in stock.' }, minutes: 1 };
   unit.remedy(finding);
   const minutes = tree.findings[finding]?.remedy.minutes ?? tree.defaults.escalate;
   return { event: { kind: 'remedy-done' }, minutes };
@@ -81,7 +95,10 @@ function whenAdrift(tried: readonly string[], unit: UnitUnderTest, random: Rando
   const { finding } = unit;
   if (finding === null) return close('no-fault-found');
   if (tried.includes(finding) || random.happens(0.4)) return close('passed-on');
-  const what = finding === UNLISTED ? { what: random.choose(['Hairline crack in the board', 'Liquid under a chip']) } : {};
+  const what =
+    finding === UNLISTED
+      ? { what: random.choose(['Hairline crack in the board', 'Liquid under a chip']) }
+      : {};
   return { event: { kind: 'start-remedy', finding, ...what }, minutes: 2 };
 }
 

@@ -54,5 +54,7 @@ function unitWith(model: FaultModel, symptom: string, finding: string | null, ra
 /** The first result is the one that a sound unit gives, as reliably as the test is. */
 function soundAnswer(tree: Tree, test: string, results: readonly string[], random: Random): string {
   const [first = ''] = results;
-  return random.happens(tree.tests[test]?.reliability ?? tree.defaults.reliability) ? first : random.choose(results);
+  return random.happens(tree.tests[test]?.reliability ?? tree.defaults.reliability)
+    ? first
+    : random.choose(results);
 }
