@@ -22,13 +22,38 @@ interface Stage {
 }
 
 const STAGES: readonly Stage[] = [
-  tool('lint', 'Lint, with the rooms’ dependency rule', ['eslint', '-c', 'tests/support/eslint.config.js', '--max-warnings', '0', '.']),
+  tool('lint', 'Lint, with the rooms’ dependency rule', [
+    'eslint',
+    '-c',
+    'tests/support/eslint.config.js',
+    '--max-warnings',
+    '0',
+    '.',
+  ]),
   tool('format', 'Formatting', ['prettier', '--check', '--log-level', 'warn', '.']),
   types(),
-  tool('svelte', 'Svelte check', ['svelte-check', '--tsconfig', 'app/tsconfig.json', '--fail-on-warnings', '--output', 'human']),
-  tool('build', 'Build of all three targets', ['electron-vite', 'build', '-c', 'electron.config.ts', '--logLevel', 'warn']),
+  tool('svelte', 'Svelte check', [
+    'svelte-check',
+    '--tsconfig',
+    'app/tsconfig.json',
+    '--fail-on-warnings',
+    '--output',
+    'human',
+  ]),
+  tool('build', 'Build of all three targets', [
+    'electron-vite',
+    'build',
+    '-c',
+    'electron.config.ts',
+    '--logLevel',
+    'warn',
+  ]),
   { name: 'unit', title: 'Unit, property, published, records and host tests (Vitest)', run: runVitest },
-  { name: 'e2e', title: 'End to end in a real browser, through the loopback host (Playwright)', run: runPlaywright },
+  {
+    name: 'e2e',
+    title: 'End to end in a real browser, through the loopback host (Playwright)',
+    run: runPlaywright,
+  },
   { name: 'electron', title: 'Desktop host in Electron itself (Playwright)', run: runElectron },
 ];
 
@@ -44,7 +69,10 @@ function types(): Stage {
     run: async () => {
       const codes = [];
       for (const room of rooms) codes.push(await run(['tsc', '-p', `${room}/tsconfig.json`]));
-      return { passed: codes.filter((code) => code === 0).length, failed: codes.filter((code) => code !== 0).length };
+      return {
+        passed: codes.filter((code) => code === 0).length,
+        failed: codes.filter((code) => code !== 0).length,
+      };
     },
   };
 }
@@ -54,7 +82,10 @@ async function runVitest(): Promise<Tally> {
   if (browser.kind === 'none') return { passed: 0, failed: 1, says: browser.help };
   const report = `${output}/vitest.json`;
   const reporters = ['--reporter=default', '--reporter=json', `--outputFile.json=${report}`];
-  const code = await run(['vitest', 'run', '--config', 'tests/vitest.config.ts', ...reporters], named(browser));
+  const code = await run(
+    ['vitest', 'run', '--config', 'tests/vitest.config.ts', ...reporters],
+    named(browser),
+  );
   const { numPassedTests: passed, numFailedTests: failed } = JSON.parse(readFileSync(report, 'utf8'));
   return { passed, failed: code !== 0 && failed === 0 ? 1 : failed };
 }
@@ -90,12 +121,16 @@ function named(browser: { readonly executablePath?: string }): Record<string, st
 function run(command: readonly string[], env: Record<string, string> = {}): Promise<number> {
   const [name = '', ...args] = command;
   return new Promise((done, fail) => {
-    const child = spawn(`${top}node_modules/.bin/${name}${process.platform === 'win32' ? '.cmd' : ''}`, args, {
-      cwd: top,
-      stdio: 'inherit',
-      shell: process.platform === 'win32',
-      env: { ...process.env, ...env },
-    });
+    const child = spawn(
+      `${top}node_modules/.bin/${name}${process.platform === 'win32' ? '.cmd' : ''}`,
+      args,
+      {
+        cwd: top,
+        stdio: 'inherit',
+        shell: process.platform === 'win32',
+        env: { ...process.env, ...env },
+      },
+    );
     child.on('error', fail);
     child.on('exit', (code) => done(code ?? 1));
   });
@@ -110,7 +145,9 @@ async function main(): Promise<void> {
   const wanted = values.only?.split(',');
   const unknown = wanted?.filter((name) => !STAGES.some((stage) => stage.name === name)) ?? [];
   if (unknown.length > 0) {
-    console.error(`No such stage: ${unknown.join(', ')}. There are: ${STAGES.map((stage) => stage.name).join(', ')}.`);
+    console.error(
+      `No such stage: ${unknown.join(', ')}. There are: ${STAGES.map((stage) => stage.name).join(', ')}.`,
+    );
     process.exitCode = 2;
     return;
   }
@@ -126,7 +163,9 @@ async function main(): Promise<void> {
   console.log('\n== Summary');
   for (const { stage, tally, seconds } of rows) {
     const figures = tally.says ?? `${tally.passed} passed, ${tally.failed} failed`;
-    console.log(`${tally.failed > 0 ? 'FAILED' : 'ok    '} ${stage.name.padEnd(9)} ${figures} (${seconds.toFixed(1)} s)`);
+    console.log(
+      `${tally.failed > 0 ? 'FAILED' : 'ok    '} ${stage.name.padEnd(9)} ${figures} (${seconds.toFixed(1)} s)`,
+    );
   }
   const total = (key: 'passed' | 'failed') => rows.reduce((sum, { tally }) => sum + tally[key], 0);
   console.log(`${total('passed')} passed, ${total('failed')} failed`);

@@ -56,15 +56,20 @@ async function believe(asked: Asked): Promise<Or<Outcome>> {
 }
 
 /** The tree named on the command line, checked, and the symptom of it that was asked for. */
-export function treeAndSymptom(asked: Asked, usage: string): Or<{ readonly tree: Tree; readonly symptom: string }> {
+export function treeAndSymptom(
+  asked: Asked,
+  usage: string,
+): Or<{ readonly tree: Tree; readonly symptom: string }> {
   const [file, ...more] = asked.positionals;
-  if (file === undefined || more.length > 0) return wrongUse('One FILE must be named.', `Write: ohmward ${usage}`);
+  if (file === undefined || more.length > 0)
+    return wrongUse('One FILE must be named.', `Write: ohmward ${usage}`);
   const tree = soundTree(file);
   if (!tree.ok) return tree;
   const symptoms = `The symptoms of this tree are: ${Object.keys(tree.value.symptoms).join(', ')}.`;
   const symptom = text(asked, 'symptom');
   if (symptom === undefined) return wrongUse('--symptom is missing.', symptoms);
-  if (tree.value.symptoms[symptom] === undefined) return wrongUse(`The tree has no symptom "${symptom}".`, symptoms);
+  if (tree.value.symptoms[symptom] === undefined)
+    return wrongUse(`The tree has no symptom "${symptom}".`, symptoms);
   return value({ tree: tree.value, symptom });
 }
 
@@ -77,12 +82,18 @@ function observed(tree: Tree, { test: id, result, reading, reference }: Given): 
 }
 
 function asJson(findings: readonly FindingBelief[], steps: readonly StepLikelihoods[]) {
-  return { findings: findings.map(({ finding, probability, jobs }) => ({ id: finding, probability, jobs })), steps };
+  return {
+    findings: findings.map(({ finding, probability, jobs }) => ({ id: finding, probability, jobs })),
+    steps,
+  };
 }
 
 function table(tree: Tree, findings: readonly FindingBelief[], steps: readonly StepLikelihoods[]): string {
   const title = (id: string) => tree.findings[id]?.title ?? 'Something not in this tree';
-  const rows = findings.map(({ finding, probability, jobs }) => `${percent(probability)}  ${jobs} jobs  ${finding}: ${title(finding)}`);
+  const rows = findings.map(
+    ({ finding, probability, jobs }) =>
+      `${percent(probability)}  ${jobs} jobs  ${finding}: ${title(finding)}`,
+  );
   const open = steps.flatMap(({ step, test, branches }) => [
     `${step} (${test})`,
     ...branches.map(({ result, probability, jobs }) => `${percent(probability)}  ${jobs} jobs  ${result}`),

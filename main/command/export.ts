@@ -25,7 +25,11 @@ function exported(asked: Asked): Outcome {
     writeFileSync(out, chart);
   } catch (cause) {
     const reason = cause instanceof Error ? cause.message : String(cause);
-    return trouble('NOT_WRITTEN', `${out} cannot be written: ${reason}.`, 'Name a file in a folder that you may write to, on a disk with room.').outcome;
+    return trouble(
+      'NOT_WRITTEN',
+      `${out} cannot be written: ${reason}.`,
+      'Name a file in a folder that you may write to, on a disk with room.',
+    ).outcome;
   }
   return { status: 0, text: `Wrote ${out}.`, json: { file, scxml: out, bytes: Buffer.byteLength(chart) } };
 }

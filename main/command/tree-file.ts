@@ -26,7 +26,10 @@ export function soundTree(file: string): Or<Tree> {
   const { tree, errors, warnings } = checked.value;
   if (tree !== null) return value(tree);
   const json = { files: [{ file, errors: errors.map(problemJson), warnings: warnings.map(problemJson) }] };
-  return { ok: false, outcome: { status: 1, text: `${file} cannot be walked:\n${problemLines(errors)}`, json } };
+  return {
+    ok: false,
+    outcome: { status: 1, text: `${file} cannot be walked:\n${problemLines(errors)}`, json },
+  };
 }
 
 function readStart(file: string): Or<Uint8Array> {
@@ -34,7 +37,10 @@ function readStart(file: string): Or<Uint8Array> {
     return value(readAtMost(file, MOST_BYTES));
   } catch (cause) {
     const reason = cause instanceof Error ? cause.message : String(cause);
-    return wrongUse(`${file} cannot be read: ${reason}.`, 'Name a tree document that exists and that you may read.');
+    return wrongUse(
+      `${file} cannot be read: ${reason}.`,
+      'Name a tree document that exists and that you may read.',
+    );
   }
 }
 

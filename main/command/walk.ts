@@ -1,4 +1,13 @@
-import { advance, compileChart, standing, startWalk, type Act, type JobEvent, type Standing, type Walk } from '../../trees/chart/index.ts';
+import {
+  advance,
+  compileChart,
+  standing,
+  startWalk,
+  type Act,
+  type JobEvent,
+  type Standing,
+  type Walk,
+} from '../../trees/chart/index.ts';
 import type { Tree } from '../../trees/document/index.ts';
 import { treeAndSymptom } from './belief.ts';
 import { texts, type Asked, type Command } from './command.ts';
@@ -7,8 +16,21 @@ import { trouble, value, type Or, type Outcome } from './outcome.ts';
 
 /** One thing done on the way to where the chart stands now. */
 type Done =
-  | { readonly kind: 'change'; readonly axis: string; readonly from: string; readonly to: string; readonly minutes: number; readonly cautions: readonly string[] }
-  | { readonly kind: 'test'; readonly test: string; readonly result: string; readonly why: string; readonly cautions: readonly string[] };
+  | {
+      readonly kind: 'change';
+      readonly axis: string;
+      readonly from: string;
+      readonly to: string;
+      readonly minutes: number;
+      readonly cautions: readonly string[];
+    }
+  | {
+      readonly kind: 'test';
+      readonly test: string;
+      readonly result: string;
+      readonly why: string;
+      readonly cautions: readonly string[];
+    };
 
 interface Course {
   readonly walk: Walk;
@@ -34,7 +56,11 @@ function walked(asked: Asked): Or<Outcome> {
   const { tree, symptom } = named.value;
   const given = readGiven(tree, texts(asked, 'given'));
   if (!given.ok) return given;
-  const course = follow({ walk: startWalk(compileChart(tree), symptom), way: [], unused: [] }, tree, given.value);
+  const course = follow(
+    { walk: startWalk(compileChart(tree), symptom), way: [], unused: [] },
+    tree,
+    given.value,
+  );
   if (!course.ok) return course;
   return value(outcomeOf(tree, symptom, course.value));
 }
@@ -63,7 +89,8 @@ function eventFor(act: Act, left: ReadonlyMap<string, Given>): JobEvent | undefi
   const asked = act.kind === 'test' ? left.get(act.test) : undefined;
   if (asked !== undefined) return answer(asked);
   const [next] = left.keys();
-  const free = act.kind === 'finding' || act.kind === 'adrift' || (act.kind === 'test' && act.purpose.kind === 'path');
+  const free =
+    act.kind === 'finding' || act.kind === 'adrift' || (act.kind === 'test' && act.purpose.kind === 'path');
   return free && next !== undefined ? { kind: 'turn-to', test: next } : undefined;
 }
 
@@ -96,18 +123,35 @@ function outcomeOf(tree: Tree, symptom: string, { walk: at, way, unused }: Cours
 function actJson({ act, step }: Standing) {
   if (act.kind === 'change') {
     const { axis, change, after, wanted } = act;
-    return { kind: act.kind, axis, from: change.from, to: change.to, cautions: change.cautions, then: after.map((next) => ({ axis: next.axis, to: next.change.to })), wanted, step };
+    return {
+      kind: act.kind,
+      axis,
+      from: change.from,
+      to: change.to,
+      cautions: change.cautions,
+      then: after.map((next) => ({ axis: next.axis, to: next.change.to })),
+      wanted,
+      step,
+    };
   }
   return { ...act, step };
 }
 
 function asText(tree: Tree, now: Standing, way: readonly Done[], unused: readonly string[]): string {
   const lines = way.flatMap((done) => [
-    done.kind === 'change' ? `changed ${done.axis}: ${done.from} to ${done.to}` : `${done.test}: ${done.result} (${done.why})`,
+    done.kind === 'change'
+      ? `changed ${done.axis}: ${done.from} to ${done.to}`
+      : `${done.test}: ${done.result} (${done.why})`,
     ...done.cautions.map((caution) => `  caution: ${caution}`),
   ]);
   const barred = tree.interlocks.flatMap(({ change, because }, index) =>
-    now.interlocks[index] === 'open' ? [] : [`barred: ${Object.entries(change).map(([axis, to]) => `${axis} ${to}`).join(', ')}: ${because}`],
+    now.interlocks[index] === 'open'
+      ? []
+      : [
+          `barred: ${Object.entries(change)
+            .map(([axis, to]) => `${axis} ${to}`)
+            .join(', ')}: ${because}`,
+        ],
   );
   const idle = unused.length === 0 ? [] : [`not come to: ${unused.join(', ')}`];
   return [...lines, ...barred, ...idle, `stands at ${describe(now)}`].join('\n');

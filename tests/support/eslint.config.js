@@ -65,10 +65,7 @@ export default ts.config(
   {
     files: ['trees/**', 'main/**', 'app/**'],
     rules: {
-      'import-x/no-restricted-paths': [
-        'error',
-        { basePath: top, zones: [...between, ...pastTheIndex] },
-      ],
+      'import-x/no-restricted-paths': ['error', { basePath: top, zones: [...between, ...pastTheIndex] }],
     },
   },
   {
@@ -78,8 +75,19 @@ export default ts.config(
         'error',
         { patterns: [{ regex: '^node:', message: 'trees is pure.' }], paths: ['electron', 'better-sqlite3'] },
       ],
-      'no-restricted-globals': ['error', 'Date', 'performance', 'crypto', 'setTimeout', 'setInterval', 'fetch'],
-      'no-restricted-properties': ['error', { object: 'Math', property: 'random', message: 'Pass randomness in.' }],
+      'no-restricted-globals': [
+        'error',
+        'Date',
+        'performance',
+        'crypto',
+        'setTimeout',
+        'setInterval',
+        'fetch',
+      ],
+      'no-restricted-properties': [
+        'error',
+        { object: 'Math', property: 'random', message: 'Pass randomness in.' },
+      ],
     },
   },
   { files: ['main/**/*.ts'], languageOptions: { globals: globals.node } },

@@ -1,0 +1,54 @@
+import { existsSync } from 'node:fs';
+import { resolve } from 'node:path';
+import { defaultAccuracy, type History } from '../../trees/belief/index.ts';
+import { openRecords, type Records } from '../records/index.ts';
+import type { Accuracies } from './given.ts';
+import { trouble, value, wrongUse, type Or } from './outcome.ts';
+
+/** What a shop's records bring to a calculation: its history of one tree, and its instruments' accuracy. */
+export interface Shop {
+  readonly history: History | null;
+  readonly accuracies: Accuracies;
+}
+
+const NO_SHOP: Shop = { history: null, accuracies: defaultAccuracy };
+
+/** The history and instruments in a database; without one, no history and the accuracies of ordinary meters. */
+export async function shopOf(file: string | undefined, treeId: string): Promise<Or<Shop>> {
+  if (file === undefined) return value(NO_SHOP);
+  return withRecords(file, 'must-exist', (records) =>
+    value({ history: records.historyOf(treeId), accuracies: accuraciesOf(records) }),
+  );
+}
+
+/** Opens the records for as long as `work` takes. A database that must exist and does not is wrong use. */
+export async function withRecords<T>(
+  file: string,
+  presence: 'must-exist' | 'made-if-absent',
+  work: (records: Records) => Or<T> | Promise<Or<T>>,
+): Promise<Or<T>> {
+  const path = resolve(file);
+  if (presence === 'must-exist' && !existsSync(path)) {
+    return wrongUse(
+      `There is no database ${file}.`,
+      'Name the file that --db of the app names, or make one with the demo command.',
+    );
+  }
+  const opened = openRecords({ file: path });
+  if (!opened.ok) return trouble(opened.code, `${file}: ${opened.message}`, opened.help);
+  try {
+    return await work(opened.records);
+  } finally {
+    await opened.records.close();
+  }
+}
+
+/** A shop's one instrument of a kind is taken to be the one used; with several, or none, the ordinary meter's accuracy. */
+function accuraciesOf(records: Records): Accuracies {
+  const inUse = records.instruments.list().filter(({ retired }) => !retired);
+  return (instrument) => {
+    const [one, ...others] = inUse.filter(({ measures }) => measures === instrument);
+    if (one === undefined || others.length > 0) return defaultAccuracy(instrument);
+    return { percent: one.percent, constant: one.constant };
+  };
+}

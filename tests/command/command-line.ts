@@ -1,0 +1,30 @@
+import { spawnSync } from 'node:child_process';
+import { mkdtempSync, writeFileSync } from 'node:fs';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
+import { fileURLToPath } from 'node:url';
+import { carryOut } from '../../main/command/carry-out.ts';
+
+const entry = fileURLToPath(new URL('../../main/command/ohmward.ts', import.meta.url));
+
+/** A folder of its own for one test file. */
+export function scratch(): string {
+  return mkdtempSync(join(tmpdir(), 'ohmward-command-'));
+}
+
+/** Writes a document as JSON and gives its path. */
+export function written(folder: string, name: string, document: unknown): string {
+  const file = join(folder, name);
+  writeFileSync(file, typeof document === 'string' ? document : JSON.stringify(document));
+  return file;
+}
+
+/** Runs a command line in this process; `json` is what `--json` would print. */
+export async function run(...argv: readonly string[]) {
+  return carryOut([...argv, '--json']);
+}
+
+/** Runs a command line as its own process. */
+export function spawned(...argv: readonly string[]) {
+  return spawnSync(process.execPath, [entry, ...argv], { encoding: 'utf8' });
+}
