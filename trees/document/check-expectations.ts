@@ -1,6 +1,6 @@
 import type { Course } from './course.ts';
 import { expectationOf } from './expectation.ts';
-import { arrivals, passingTo } from './flow.ts';
+import { arrivals, passedTest, passingTo } from './flow.ts';
 import { quote, warningAt, type Problem } from './problem.ts';
 import type { Tree } from './tree.ts';
 
@@ -17,32 +17,31 @@ export function warnOfExpectations(
   reached: ReadonlySet<string>,
 ): readonly Problem[] {
   const { through } = arrivals(course, Object.keys(tree.symptoms));
-  const alike = new Map<string, string[]>();
-  const tally = new Map(
-    Object.entries(tree.tests).map(([id, { results }]) => [
-      id,
-      { known: 0, shares: Object.keys(results).map(() => 0) },
-    ]),
-  );
+  const knownBy = (finding: string): Known =>
+    knownOf(tree, course, finding, passingTo(course, through, finding));
+  const places = new Map(Object.keys(tree.tests).map((id, place) => [id, place]));
+  const tally = new Map<string, Tally>();
+  const suspects = new Map<number, string[]>();
   for (const finding of Object.keys(tree.findings)) {
-    const known = knownOf(tree, finding, passingTo(tree, course, through, finding));
-    for (const [test, shares] of known) addTo(tally.get(test), shares);
-    if (!reached.has(finding)) continue;
-    const key = likeness(known);
-    alike.set(key, [...(alike.get(key) ?? []), finding]);
+    const known = knownBy(finding);
+    for (const [test, shares] of known) addTo(tally, test, shares);
+    if (reached.has(finding)) append(suspects, signature(known, places), finding);
   }
-  return [...[...alike.values()].flatMap(alikeProblem), ...unexpected(tree, tally)];
+  const alike = [...suspects.values()].flatMap((findings) =>
+    findings.length < 2 ? [] : [...groupBy(findings, (finding) => likeness(knownBy(finding)))],
+  );
+  return [...alike.flatMap(alikeProblem), ...unexpected(tree, tally)];
 }
 
-function knownOf(tree: Tree, findingId: string, passing: Known): Known {
+function knownOf(tree: Tree, course: Course, findingId: string, passing: Float64Array): Known {
   const finding = tree.findings[findingId];
   const known = new Map<string, readonly number[]>();
-  if (finding === undefined) return known;
-  for (const testId of new Set([...passing.keys(), ...Object.keys(finding.expects)])) {
+  for (const testId of course.slots.keys()) {
     const test = tree.tests[testId];
-    if (test === undefined) continue;
-    const expectation = expectationOf(testId, test, finding, passing.get(testId));
-    if (expectation.known) known.set(testId, expectation.shares);
+    if (finding === undefined || test === undefined) continue;
+    const passed = passedTest(course, passing, testId);
+    if (passed === undefined && !Object.hasOwn(finding.expects, testId)) continue;
+    known.set(testId, expectationOf(testId, test, finding, passed).shares);
   }
   return known;
 }
@@ -52,12 +51,28 @@ interface Tally {
   readonly shares: number[];
 }
 
-function addTo(tally: Tally | undefined, shares: readonly number[]): void {
-  if (tally === undefined) return;
+function addTo(tallies: Map<string, Tally>, test: string, shares: readonly number[]): void {
+  const tally = tallies.get(test) ?? { known: 0, shares: shares.map(() => 0) };
+  tallies.set(test, tally);
   tally.known += 1;
   shares.forEach((share, place) => {
     tally.shares[place] = (tally.shares[place] ?? 0) + share;
   });
+}
+
+/**
+ * The same number for findings that {@link likeness} finds alike, and hardly ever for others, at a fraction of its
+ * cost.
+ */
+function signature(known: Known, places: ReadonlyMap<string, number>): number {
+  let sum = 0;
+  for (const [test, shares] of known) {
+    if (isEven(shares)) continue;
+    let hash = Math.imul((places.get(test) ?? 0) + 1, 0x9e3779b1);
+    for (const share of shares) hash = Math.imul(hash ^ rounded(share), 0x85ebca6b) ^ (hash >>> 15);
+    sum = (sum + hash) | 0;
+  }
+  return sum;
 }
 
 /**
@@ -66,11 +81,29 @@ function addTo(tally: Tally | undefined, shares: readonly number[]): void {
  */
 function likeness(known: Known): string {
   return [...known]
-    .map(([test, shares]) => [test, shares.map((share) => Math.round(share * 1e9))] as const)
-    .filter(([, shares]) => shares.some((share) => share !== shares[0]))
-    .map(([test, shares]) => `${test}:${shares.join()}`)
-    .sort()
+    .filter(([, shares]) => !isEven(shares))
+    .map(([test, shares]) => `${test}:${shares.map(rounded).join()}`)
     .join(' ');
+}
+
+function isEven(shares: readonly number[]): boolean {
+  return shares.every((share) => rounded(share) === rounded(shares[0] ?? 0));
+}
+
+function rounded(share: number): number {
+  return Math.round(share * 1e9);
+}
+
+function groupBy(ids: readonly string[], key: (id: string) => string): Iterable<readonly string[]> {
+  const groups = new Map<string, string[]>();
+  for (const id of ids) append(groups, key(id), id);
+  return groups.values();
+}
+
+function append<Key>(lists: Map<Key, string[]>, key: Key, id: string): void {
+  const list = lists.get(key);
+  if (list === undefined) lists.set(key, [id]);
+  else list.push(id);
 }
 
 function alikeProblem(findings: readonly string[]): readonly Problem[] {

@@ -9,6 +9,8 @@ export type Lead =
 
 export interface CourseBranch {
   readonly result: string;
+  /** The result's place in {@link Course.slots}' numbering; -1 where the test has no such result. */
+  readonly slot: number;
   /** Share of the step's flow that leaves here; 0 at every branch where the step's weights sum to nothing. */
   readonly share: number;
   readonly lead: Lead;
@@ -28,6 +30,8 @@ export interface Course {
   readonly firsts: ReadonlyMap<string, number>;
   /** Step indices in an order in which every branch leads onward. Steps on a loop, or only after one, are not in it. */
   readonly order: readonly number[];
+  /** Numbers all results of all tests in their order: by test its first and the number after its last. */
+  readonly slots: ReadonlyMap<string, { readonly start: number; readonly end: number }>;
   /** Looks up a `go` or `otherwise` as written in `symptom`'s path. */
   readonly lead: (go: string, symptom: string) => Lead;
 }
@@ -43,13 +47,14 @@ export function courseOf(tree: Tree): Course {
     }
   }
   const lead = (go: string, symptom: string): Lead => leadOf(tree, indices, destination(go, symptom));
+  const slots = slotsOf(tree);
   const steps = named.map(({ symptom, id, step }) => ({
     symptom,
     step: id,
     test: step.test,
-    branches: branchesOf(step, (go) => lead(go, symptom)),
+    branches: branchesOf(step, slotsIn(tree, slots, step.test), (go) => lead(go, symptom)),
   }));
-  return { steps, firsts: firstsOf(tree, indices), order: onwardOrder(steps), lead };
+  return { steps, firsts: firstsOf(tree, indices), order: onwardOrder(steps), slots, lead };
 }
 
 function stepKey(symptom: string, step: string): string {
@@ -80,11 +85,33 @@ function firstsOf(tree: Tree, indices: ReadonlyMap<string, number>): ReadonlyMap
   return firsts;
 }
 
-function branchesOf(step: Step, lead: (go: string) => Lead): readonly CourseBranch[] {
+function slotsOf(tree: Tree): Course['slots'] {
+  let end = 0;
+  return new Map(
+    Object.entries(tree.tests).map(([id, { results }]) => {
+      const start = end;
+      end += Object.keys(results).length;
+      return [id, { start, end }];
+    }),
+  );
+}
+
+function slotsIn(tree: Tree, slots: Course['slots'], test: string): ReadonlyMap<string, number> {
+  const start = slots.get(test)?.start;
+  const results = start === undefined ? [] : Object.keys(tree.tests[test]?.results ?? {});
+  return new Map(results.map((result, place) => [result, (start ?? 0) + place]));
+}
+
+function branchesOf(
+  step: Step,
+  slots: ReadonlyMap<string, number>,
+  lead: (go: string) => Lead,
+): readonly CourseBranch[] {
   const branches: [string, Branch][] = Object.entries(step.then);
   const total = branches.reduce((sum, [, { weight }]) => sum + weight, 0);
   return branches.map(([result, { go, weight }]) => ({
     result,
+    slot: slots.get(result) ?? -1,
     share: total > 0 ? weight / total : 0,
     lead: lead(go),
   }));

@@ -18,18 +18,18 @@ export function expectationOf(
   finding: Finding,
   passed: readonly number[] | undefined,
 ): Expectation {
-  const results = Object.keys(test.results);
   const expected = Object.hasOwn(finding.expects, testId) ? finding.expects[testId] : undefined;
-  if (typeof expected === 'string') {
-    return { known: true, shares: results.map((result) => Number(result === expected)) };
-  }
   if (expected !== undefined) {
-    return {
-      known: true,
-      shares: results.map((result) => (Object.hasOwn(expected, result) ? (expected[result] ?? 0) : 0)),
-    };
+    const shares = Object.keys(test.results).map((result) => shareOf(expected, result));
+    return { known: true, shares };
   }
   const total = passed?.reduce((sum, flow) => sum + flow, 0) ?? 0;
   if (passed !== undefined && total > 0) return { known: true, shares: passed.map((flow) => flow / total) };
+  const results = Object.keys(test.results);
   return { known: false, shares: results.map(() => 1 / results.length) };
+}
+
+function shareOf(expected: Finding['expects'][string], result: string): number {
+  if (typeof expected === 'string') return Number(result === expected);
+  return Object.hasOwn(expected, result) ? (expected[result] ?? 0) : 0;
 }

@@ -1,4 +1,4 @@
-import { courseOf, type Course } from './course.ts';
+import { courseOf, type Course, type Lead } from './course.ts';
 import type { Tree } from './tree.ts';
 
 /** What the authors' weights say of a tree's paths, one unit of flow sent down from each symptom. */
@@ -23,9 +23,13 @@ export function flows(tree: Tree): Flows {
   const { arriving, through } = arrivals(course, Object.keys(tree.symptoms));
   const passing = new Map<string, Map<string, readonly number[]>>();
   for (const finding of Object.keys(tree.findings)) {
-    for (const [test, flow] of passingTo(tree, course, through, finding)) {
-      const byFinding = passing.get(test) ?? new Map<string, readonly number[]>();
-      passing.set(test, byFinding.set(finding, flow));
+    const table = passingTo(course, through, finding);
+    for (const test of course.slots.keys()) {
+      const flow = passedTest(course, table, test);
+      if (flow === undefined) continue;
+      const byFinding = passing.get(test);
+      if (byFinding === undefined) passing.set(test, new Map([[finding, flow]]));
+      else byFinding.set(finding, flow);
     }
   }
   return { arriving, passing };
@@ -41,26 +45,36 @@ export function arrivals(
   return { arriving, through };
 }
 
-/** The part of {@link Flows.passing} that ends in one finding, by test; only tests with some flow are in it. */
-export function passingTo(
-  tree: Tree,
-  course: Course,
-  through: Float64Array,
-  finding: string,
-): ReadonlyMap<string, readonly number[]> {
-  const passing = new Map<string, number[]>();
+/** The part of {@link Flows.passing} that ends in one finding, numbered as {@link Course.slots}. */
+export function passingTo(course: Course, through: Float64Array, finding: string): Float64Array {
+  const table = new Float64Array([...course.slots.values()].at(-1)?.end ?? 0);
   const reaching = new Float64Array(course.steps.length);
-  for (let place = course.order.length - 1; place >= 0; place -= 1) {
-    const index = course.order[place] ?? 0;
-    const step = course.steps[index];
-    for (const { result, share, lead } of step?.branches ?? []) {
-      const onward = lead.kind === 'step' ? (reaching[lead.index] ?? 0) : Number(isFinding(lead, finding));
-      if (step === undefined || share * onward === 0) continue;
-      reaching[index] = (reaching[index] ?? 0) + share * onward;
-      addFlow(tree, passing, step.test, result, (through[index] ?? 0) * share * onward);
+  for (let turn = course.order.length - 1; turn >= 0; turn -= 1) {
+    const index = course.order[turn] ?? 0;
+    for (const { slot, share, lead } of course.steps[index]?.branches ?? []) {
+      const onward = share * reachingFrom(lead, reaching, finding);
+      if (onward === 0) continue;
+      reaching[index] = (reaching[index] ?? 0) + onward;
+      if (slot >= 0) table[slot] = (table[slot] ?? 0) + (through[index] ?? 0) * onward;
     }
   }
-  return passing;
+  return table;
+}
+
+/** One test's flow out of {@link passingTo}'s table, in the order of its results; undefined where there is none. */
+export function passedTest(course: Course, table: Float64Array, test: string): readonly number[] | undefined {
+  const { start, end } = course.slots.get(test) ?? { start: 0, end: 0 };
+  let total = 0;
+  for (let slot = start; slot < end; slot += 1) total += table[slot] ?? 0;
+  if (total === 0) return undefined;
+  const flow: number[] = [];
+  for (let slot = start; slot < end; slot += 1) flow.push(table[slot] ?? 0);
+  return flow;
+}
+
+function reachingFrom(lead: Lead, reaching: Float64Array, finding: string): number {
+  if (lead.kind === 'step') return reaching[lead.index] ?? 0;
+  return lead.kind === 'finding' && lead.finding === finding ? 1 : 0;
 }
 
 function arrivalsOf(course: Course, symptom: string, through: Float64Array): ReadonlyMap<string, number> {
@@ -80,24 +94,4 @@ function arrivalsOf(course: Course, symptom: string, through: Float64Array): Rea
     }
   }
   return arriving;
-}
-
-function isFinding(lead: Course['steps'][number]['branches'][number]['lead'], finding: string): boolean {
-  return lead.kind === 'finding' && lead.finding === finding;
-}
-
-function addFlow(
-  tree: Tree,
-  passing: Map<string, number[]>,
-  test: string,
-  result: string,
-  flow: number,
-): void {
-  if (flow === 0) return;
-  const results = Object.keys(tree.tests[test]?.results ?? {});
-  const byResult = passing.get(test) ?? results.map(() => 0);
-  const place = results.indexOf(result);
-  if (place < 0) return;
-  byResult[place] = (byResult[place] ?? 0) + flow;
-  passing.set(test, byResult);
 }
