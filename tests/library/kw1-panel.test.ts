@@ -1,5 +1,6 @@
 import { readdirSync, readFileSync } from 'node:fs';
 import { describe, expect, it } from 'vitest';
+import { beliefOf, chosen, compileFaultModel, NO_HISTORY } from '../../trees/belief/index.ts';
 import { destination, readAndCheck } from '../../trees/document/index.ts';
 
 const library = new URL('../../trees/library/', import.meta.url);
@@ -15,20 +16,32 @@ interface Made {
   readonly result: string;
 }
 
+/** One walk from a symptom's first step to a finding, and the share of the symptom's flow that takes it. */
+interface Walk {
+  readonly made: readonly Made[];
+  readonly finding: string;
+  readonly flow: number;
+}
+
 /** Every walk from a step to a finding, following paths into one another. */
-function* walks(symptom: string, step: string, before: readonly Made[] = []): Generator<readonly Made[]> {
+function* walks(symptom: string, step: string, flow = 1, before: readonly Made[] = []): Generator<Walk> {
   const at = symptoms[symptom]?.steps[step];
   if (at === undefined) throw new Error(`${symptom} has no step ${step}`);
-  for (const [result, { go }] of Object.entries(at.then)) {
+  const total = Object.values(at.then).reduce((sum, { weight }) => sum + weight, 0);
+  for (const [result, { go, weight }] of Object.entries(at.then)) {
     const made = [...before, { test: at.test, result }];
+    const share = (flow * weight) / total;
     const to = destination(go, symptom);
-    if (to.kind === 'finding') yield made;
-    else if (to.kind === 'step') yield* walks(to.symptom, to.step, made);
-    else yield* walks(to.symptom, symptoms[to.symptom]?.first ?? '', made);
+    if (to.kind === 'finding') yield { made, finding: to.finding, flow: share };
+    else if (to.kind === 'step') yield* walks(to.symptom, to.step, share, made);
+    else yield* walks(to.symptom, symptoms[to.symptom]?.first ?? '', share, made);
   }
 }
 
-const allWalks = Object.entries(symptoms).flatMap(([id, { first }]) => [...walks(id, first ?? '')]);
+const walksFrom = new Map(
+  Object.entries(symptoms).map(([id, { first }]) => [id, [...walks(id, first ?? '')]]),
+);
+const allWalks = [...walksFrom.values()].flat().map(({ made }) => made);
 
 /** Width, height, words and the middle of every marked pad of a drawing, in the drawing's own units. */
 function drawing(file: string) {
@@ -69,6 +82,18 @@ describe('the tree of the refitted panel', () => {
     for (const made of allWalks) {
       const ids = made.map(({ test }) => test);
       expect(new Set(ids).size, ids.join(' ')).toBe(ids.length);
+    }
+  });
+
+  it('ends at the finding that the belief then holds most likely, on 95 % of each symptom’s flow', () => {
+    const model = compileFaultModel(tree, NO_HISTORY);
+    for (const [symptom, found] of walksFrom) {
+      const agreeing = found.filter(({ made, finding }) => {
+        const observations = made.map(({ test, result }) => chosen(test, result));
+        return beliefOf(model, symptom, { observations, failed: [] }).findings[0]?.finding === finding;
+      });
+      const share = agreeing.reduce((sum, { flow }) => sum + flow, 0);
+      expect(share, symptom).toBeGreaterThan(0.95);
     }
   });
 
