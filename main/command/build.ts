@@ -1,6 +1,7 @@
 import { spawn } from 'node:child_process';
-import { existsSync, readdirSync, statSync } from 'node:fs';
-import { join } from 'node:path';
+import { existsSync, mkdirSync, readdirSync, readFileSync, rmSync, statSync, writeFileSync } from 'node:fs';
+import { dirname, join } from 'node:path';
+import { setTimeout } from 'node:timers/promises';
 
 const SOURCES = ['app', 'main', 'trees', 'electron.config.ts', 'package.json'];
 const BUILT = ['out/main/index.js', 'out/preload/index.cjs', 'out/renderer/index.html'];
@@ -23,6 +24,15 @@ export async function ensureBuilt(top: string, say: (line: string) => void): Pro
       help: 'Run npm ci.',
     };
   }
+  const lock = await takeTurn(join(top, 'node_modules', '.cache', 'ohmward', 'build.lock'));
+  try {
+    return isUpToDate(top) ? { ok: true } : await build(top, tool, say);
+  } finally {
+    rmSync(lock);
+  }
+}
+
+async function build(top: string, tool: string, say: (line: string) => void): Promise<Built> {
   say('Building Ohmward, since its sources have changed …');
   const from = performance.now();
   const { status, output } = await run(
@@ -37,6 +47,30 @@ export async function ensureBuilt(top: string, say: (line: string) => void): Pro
     };
   say(`Built in ${((performance.now() - from) / 1000).toFixed(1)} s.`);
   return { ok: true };
+}
+
+/** Two starts at once must not build over each other. A lock whose owner is gone is taken over. Gives the lock, to be removed. */
+async function takeTurn(lock: string): Promise<string> {
+  mkdirSync(dirname(lock), { recursive: true });
+  for (;;) {
+    try {
+      writeFileSync(lock, String(process.pid), { flag: 'wx' });
+      return lock;
+    } catch (error) {
+      if (!(error instanceof Error && 'code' in error && error.code === 'EEXIST')) throw error;
+      if (isLeftOver(lock)) rmSync(lock, { force: true });
+      else await setTimeout(200);
+    }
+  }
+}
+
+function isLeftOver(lock: string): boolean {
+  try {
+    process.kill(Number(readFileSync(lock, 'utf8')), 0);
+    return false;
+  } catch (error) {
+    return error instanceof Error && 'code' in error && error.code === 'ESRCH';
+  }
 }
 
 const isThere = (top: string): boolean => BUILT.every((file) => existsSync(join(top, file)));

@@ -1,3 +1,4 @@
+import { mkdirSync } from 'node:fs';
 import { homedir } from 'node:os';
 import { fileURLToPath } from 'node:url';
 import { parseArgs } from 'node:util';
@@ -23,7 +24,9 @@ function open(): void {
     home: homedir(),
   });
   // The lock below holds for one such folder, so that each database has one window of its own.
-  app.setPath('userData', `${file}.window`);
+  const windowFolder = `${file}.window`;
+  mkdirSync(windowFolder, { recursive: true, mode: 0o700 });
+  app.setPath('userData', windowFolder);
   if (!app.requestSingleInstanceLock()) return app.quit();
   registerScheme();
   guardContents();

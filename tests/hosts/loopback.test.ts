@@ -147,7 +147,7 @@ describe('what it serves', () => {
     async (path) => {
       const host = await running();
       const { headers } = await host.get(path, { cookie: await enter(host) });
-      expect(headers['content-security-policy']?.split('; ')).toEqual([
+      expect(String(headers['content-security-policy']).split('; ')).toEqual([
         "default-src 'none'",
         "script-src 'self'",
         "style-src 'self'",
