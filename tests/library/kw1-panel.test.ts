@@ -218,7 +218,7 @@ describe('its remedies', () => {
     for (const [id, { remedy }] of Object.entries(findings)) {
       const cautions = remedy.cautions.join(' ');
       if (/isopropyl|contact cleaner/i.test(remedy.steps.join(' ')))
-        expect(cautions, id).toMatch(/no power until it has dried/);
+        expect(cautions, id).toMatch(/no power until all has dried/);
     }
     for (const id of ['springs-oxidised', 'electrolytic-leaked', 'flat-cells', 'cell-reversed']) {
       expect(findings[id]?.remedy.cautions.join(' '), id).toMatch(/caustic/);
