@@ -14,6 +14,9 @@ export type Made =
 
 const NAME = /^(\d{4})(\d\d)(\d\d)T(\d\d)(\d\d)(\d\d)(\d{3})Z-(\d+)-of-(\d+)-jobs-closed\.db$/;
 const KEPT = 10;
+const UNFINISHED = 'unfinished-';
+/** Milliseconds after which no backup is still being made. */
+const ABANDONED_AFTER = 24 * 60 * 60_000;
 
 /** Where a database's backups are: a folder beside it. */
 export function backupFolder(file: string): string {
@@ -36,9 +39,10 @@ export function listBackups(file: string): readonly StoredBackup[] {
 export async function makeBackup(file: string, clock: Clock): Promise<Made> {
   const folder = backupFolder(file);
   const madeAt = instant(clock());
-  const unfinished = join(folder, `unfinished-${String(process.pid)}-${compact(madeAt)}`);
+  const unfinished = join(folder, `${UNFINISHED}${String(process.pid)}-${compact(madeAt)}`);
   try {
     mkdirSync(folder, { recursive: true });
+    dropAbandoned(folder, clock());
     const outcome = await runTask({ kind: 'copy', file, to: unfinished }).outcome;
     if (!outcome.ok) return outcome;
     const { all, closed } = outcome.jobs;
@@ -53,7 +57,18 @@ export async function makeBackup(file: string, clock: Clock): Promise<Made> {
     if (failure === null) throw error;
     return { ok: false, failure };
   } finally {
-    for (const suffix of ['', '-journal', '-wal', '-shm']) rmSync(unfinished + suffix, { force: true });
+    dropUnfinished(unfinished);
+  }
+}
+
+/** Takes away what a backup that failed has left, as far as the file system lets it. */
+function dropUnfinished(file: string): void {
+  for (const suffix of ['', '-journal', '-wal', '-shm']) {
+    try {
+      rmSync(file + suffix, { force: true });
+    } catch (error) {
+      if (failureOf(error) === null) throw error; // the failure itself has been told
+    }
   }
 }
 
@@ -70,6 +85,15 @@ export function outdated(backups: readonly StoredBackup[]): readonly StoredBacku
 
 function dropOld(file: string): void {
   for (const backup of outdated(listBackups(file))) rmSync(backup.file, { force: true });
+}
+
+/** Backups that were cut off by a kill or a power cut. One that is being made by another process is young. */
+function dropAbandoned(folder: string, now: number): void {
+  for (const name of readdirSync(folder).filter((name) => name.startsWith(UNFINISHED))) {
+    const file = join(folder, name);
+    const changed = statSync(file, { throwIfNoEntry: false })?.mtimeMs ?? now;
+    if (now - changed > ABANDONED_AFTER) rmSync(file, { force: true });
+  }
 }
 
 function compact(moment: string): string {

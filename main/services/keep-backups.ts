@@ -9,7 +9,11 @@ export function createBackupKeeper(tell: (notice: string) => void) {
   let closedSince: number | null = null;
 
   const make = (records: Records): Promise<Made> => {
-    running ??= records.backups.make().finally(() => (running = null));
+    running ??= records.backups.make().then((made) => {
+      running = null;
+      if (!made.ok) written = true;
+      return made;
+    });
     written = false;
     closedSince = 0;
     return running;

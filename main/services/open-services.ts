@@ -13,6 +13,8 @@ export interface ServicesOptions extends OpenOptions {
 export interface Services {
   readonly router: ReturnType<typeof createServices>;
   readonly desk: Desk;
+  /** Waits for a backup that is being made. */
+  settled(): Promise<void>;
   /** Makes the backup on quit, if anything was recorded, and closes the records. */
   close(): Promise<void>;
 }
@@ -24,6 +26,7 @@ export async function openServices({ host, library, ...options }: ServicesOption
   return {
     router: createServices(desk, backups),
     desk,
+    settled: backups.settled,
     async close() {
       const opening = desk.opening();
       if (!opening.ok) return;

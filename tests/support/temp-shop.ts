@@ -5,7 +5,9 @@ import { pathToFileURL } from 'node:url';
 import { createRouterClient, type RouterClient } from '@orpc/server';
 import { onTestFinished } from 'vitest';
 import { seededIds, type Clock } from '../../main/records/index.ts';
+import { seededRandom } from '../../main/services/demo/random.ts';
 import { openServices, type Services, type ServicesOptions } from '../../main/services/index.ts';
+import { defaultAccuracy } from '../../trees/belief/index.ts';
 import type { JobEvent } from '../../trees/chart/index.ts';
 import { smallDocument } from './trees.ts';
 
@@ -20,17 +22,6 @@ export function tempFolder(): string {
 export function steppingClock(from = Date.UTC(2026, 0, 5, 9)): Clock {
   let now = from;
   return () => (now += 1000);
-}
-
-/** Numbers in [0, 1) from a stated seed (mulberry32, public domain, by Tommy Ettinger; recalled). */
-export function seededRandom(seed: number): () => number {
-  let state = seed | 0;
-  return () => {
-    state = (state + 0x6d2b79f5) | 0;
-    let mixed = Math.imul(state ^ (state >>> 15), 1 | state);
-    mixed = (mixed + Math.imul(mixed ^ (mixed >>> 7), 61 | mixed)) ^ mixed;
-    return ((mixed ^ (mixed >>> 14)) >>> 0) / 4294967296;
-  };
 }
 
 /** A library folder that holds these documents, the small tree if none are named. */
@@ -57,7 +48,7 @@ export async function openShop(options: Partial<ServicesOptions> = {}): Promise<
   const file = options.file ?? join(folder, 'shop.sqlite');
   const services = await openServices({
     host: 'loopback',
-    ids: seededIds(seededRandom(1)),
+    ids: seededIds(seededRandom(1).next),
     clock: steppingClock(),
     library: options.library ?? libraryOf(folder),
     ...options,
@@ -94,4 +85,31 @@ export async function startSmallJob({ client }: TempShop, symptom: 'dark-screen'
     return stored;
   };
   return { jobId: job.jobId, revisionId, technicianId, append };
+}
+
+/** How the small tree's speaker is found and mended, event by event. */
+export const SPEAKER_MENDED: readonly JobEvent[] = [
+  { kind: 'change', axis: 'shell', to: 'open' },
+  clearSupply(),
+  { kind: 'change', axis: 'power', to: 'on' },
+  { kind: 'answer', test: 'tone', result: 'silent' },
+  { kind: 'start-remedy', finding: 'speaker-open' },
+  { kind: 'change', axis: 'power', to: 'off' },
+  { kind: 'remedy-done', note: 'New speaker in.' },
+  clearSupply(),
+  { kind: 'change', axis: 'power', to: 'on' },
+  { kind: 'answer', test: 'tone', result: 'heard' },
+  { kind: 'close', outcome: 'fixed' },
+];
+
+/** A job that was closed as fixed, the speaker being open. */
+export async function closedSpeakerJob(shop: TempShop) {
+  const started = await startSmallJob(shop, 'no-sound');
+  for (const event of SPEAKER_MENDED) await started.append(event);
+  return started;
+}
+
+function clearSupply(): JobEvent {
+  const reading = { value: 1200, typed: '1k2', accuracy: defaultAccuracy('ohms') };
+  return { kind: 'answer', test: 'supply-resistance', result: 'clear', reading };
 }

@@ -1,0 +1,96 @@
+import Sqlite, { type Database } from 'better-sqlite3';
+import { describe, expect, it } from 'vitest';
+import { migrate, readMigrations, schemaNumber } from '../../main/records/migrate.ts';
+
+interface BeforeAndAfter {
+  /** Puts rows into the schema as it was before the migration. */
+  readonly before: (db: Database) => void;
+  /** Says that they came through, and that what is new is there. */
+  readonly after: (db: Database) => void;
+}
+
+const ID = (last: number) => `01900000-0000-7000-8000-00000000000${String(last)}`;
+const AT = '2026-01-05T09:00:00.000Z';
+
+const CASES: Readonly<Record<number, BeforeAndAfter>> = {
+  1: {
+    before: (db) => expect(tables(db)).toEqual([]),
+    after: (db) => {
+      db.prepare('INSERT INTO technician (id, name, added_at) VALUES (?, ?, ?)').run(ID(1), 'Ada', AT);
+      expect(db.prepare('SELECT name FROM technician').pluck().all()).toEqual(['Ada']);
+    },
+  },
+  2: {
+    before: (db) => {
+      db.prepare('INSERT INTO technician (id, name, added_at) VALUES (?, ?, ?)').run(ID(1), 'Ada', AT);
+    },
+    after: (db) => {
+      expect(db.prepare('SELECT name FROM technician').pluck().all()).toEqual(['Ada']);
+      expect(db.prepare('SELECT what, jobs FROM tally ORDER BY what').raw().all()).toEqual([
+        ['closed', 0],
+        ['invented', 0],
+        ['open', 0],
+      ]);
+      db.prepare("INSERT INTO job_search (rowid, words) VALUES (7, '  kittiwake')").run();
+      expect(db.prepare("SELECT rowid FROM job_search WHERE job_search MATCH 'wake'").pluck().all()).toEqual([
+        7,
+      ]);
+    },
+  },
+};
+
+describe('migrations', () => {
+  const migrations = readMigrations();
+
+  it('are each tested before and after', () => {
+    expect(Object.keys(CASES).map(Number)).toEqual(migrations.map(({ number }) => number));
+  });
+
+  it.each(migrations)('number $number, $name, keeps what was there and brings what is new', ({ number }) => {
+    const db = new Sqlite(':memory:');
+    migrate(db, migrations.slice(0, number - 1), () => 0);
+    CASES[number]?.before(db);
+    migrate(db, migrations.slice(0, number), () => 0);
+    expect(schemaNumber(db)).toBe(number);
+    CASES[number]?.after(db);
+  });
+
+  it('are written down in the ledger, each with its checksum and time', () => {
+    const db = new Sqlite(':memory:');
+    migrate(db, migrations, () => Date.parse(AT));
+    expect(db.prepare('SELECT number, name, checksum, applied_at FROM migration').raw().all()).toEqual(
+      migrations.map(({ number, name, checksum }) => [number, name, checksum, AT]),
+    );
+  });
+
+  it('are made once only', () => {
+    const db = new Sqlite(':memory:');
+    migrate(db, migrations, () => 0);
+    migrate(db, migrations, () => 0);
+    expect(db.prepare('SELECT count(*) FROM migration').pluck().get()).toBe(migrations.length);
+  });
+
+  it('leave neither change nor ledger row where one fails half way', () => {
+    const db = new Sqlite(':memory:');
+    const sql = 'CREATE TABLE half (a INTEGER) STRICT; CREATE TABLE half (a INTEGER) STRICT;';
+    const broken = { number: migrations.length + 1, name: 'broken', checksum: '', sql };
+    migrate(db, migrations, () => 0);
+    expect(() => migrate(db, [...migrations, broken], () => 0)).toThrow(/half already exists/);
+    expect(schemaNumber(db)).toBe(migrations.length);
+    expect(tables(db)).not.toContain('half');
+    expect(db.prepare('SELECT count(*) FROM migration').pluck().get()).toBe(migrations.length);
+  });
+
+  it('make every table of our own strict', () => {
+    const db = new Sqlite(':memory:');
+    migrate(db, migrations, () => 0);
+    const loose = db.prepare(
+      "SELECT name FROM pragma_table_list WHERE schema = 'main' AND type = 'table' AND strict = 0",
+    );
+    expect(loose.pluck().all()).toEqual(['sqlite_schema']);
+  });
+});
+
+function tables(db: Database): unknown[] {
+  return db.prepare("SELECT name FROM sqlite_schema WHERE type = 'table'").pluck().all();
+}
