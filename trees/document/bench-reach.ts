@@ -10,7 +10,7 @@ export function statesFrom(axisId: string, axis: Axis, start: string, barred: Ba
   const reached = new Set([start]);
   for (const state of reached) {
     for (const { from, to } of axis.changes) {
-      if (from === state && !barred(axisId, to)) reached.add(to);
+      if (from === state && Object.hasOwn(axis.states, to) && !barred(axisId, to)) reached.add(to);
     }
   }
   return reached;

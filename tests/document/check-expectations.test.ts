@@ -1,0 +1,72 @@
+import { describe, expect, it } from 'vitest';
+import { findingOf, mustHave, outline, problemsAfter, stepOf, testOf, type Case } from './parts.ts';
+import type { TreeDocument } from '../support/trees.ts';
+
+const proofs: readonly Case[] = [
+  ['missing-proof', '/findings/panel-dead/prove', (d) => void delete findingOf(d, 'panel-dead').prove],
+  [
+    'duplicate-entry',
+    '/findings/panel-dead/prove/1',
+    (d) => void mustHave(findingOf(d, 'panel-dead').prove).push('border'),
+  ],
+  [
+    'duplicate-entry',
+    '/findings/panel-dead/remedy/disturbs/1',
+    (d) => void mustHave(findingOf(d, 'panel-dead').remedy.disturbs).push('supply-resistance'),
+  ],
+  [
+    'proof-unreachable',
+    '/findings/panel-dead/prove/1',
+    (d) => {
+      d.tests['heat'] = {
+        ...testOf(d, 'supply-resistance'),
+        results: { cold: { title: 'Cold', band: { to: 0 } }, hot: { title: 'Hot', band: { from: 0 } } },
+      };
+      mustHave(findingOf(d, 'panel-dead').prove).push('heat');
+    },
+  ],
+];
+
+const expectations: readonly Case[] = [
+  [
+    'findings-alike',
+    '/findings/panel-dead',
+    (d) => {
+      d.findings['panel-wrong'] = findingOf(d, 'panel-dead');
+      stepOf(d, 'dark-screen', 'look-again').then['good'] = { go: 'finding:panel-wrong' };
+      for (const id of ['panel-dead', 'panel-wrong'])
+        findingOf(d, id).expects = { ...findingOf(d, id).expects, tone: { heard: 0.5, silent: 0.5 } };
+    },
+  ],
+  [
+    'result-unexpected',
+    '/tests/rail-in/results/high',
+    (d) => {
+      findingOf(d, 'converter-high').expects = { 'rail-in': { good: 0.5, low: 0.5 } };
+      expectGoodRail(d);
+    },
+  ],
+];
+
+describe('the check of proofs and expectations', () => {
+  it.each([...proofs, ...expectations])('warns of %s at %s and nothing else', (rule, at, change) => {
+    expect(outline(problemsAfter(change))).toEqual([['warning', rule, at]]);
+  });
+
+  it('names all findings of a group that no test tells apart, once', () => {
+    const problems = problemsAfter((d) => {
+      const unknown = { ...findingOf(d, 'panel-dead'), expects: {} };
+      for (const id of ['one', 'two', 'three']) d.findings[id] = unknown;
+      d.symptoms['hum'] = { title: 'Hum', weights: { one: 1, two: 1, three: 1 } };
+    });
+    expect(problems.map(({ rule, at }) => [rule, at])).toEqual([['findings-alike', '/findings/one']]);
+    expect(problems[0]?.message).toContain('“one”, “two”, “three”');
+  });
+});
+
+/** Every finding but those that name another result expects the 5 V rail in limits, so that none is unknown. */
+function expectGoodRail(document: TreeDocument): void {
+  for (const finding of Object.values(document.findings)) {
+    finding.expects = { 'rail-in': 'good', ...finding.expects };
+  }
+}
