@@ -174,6 +174,18 @@ describe('its order of power', () => {
     }
   });
 
+  it('opens the shell and moves the ribbon on every walk only with the power off before or after', () => {
+    for (const made of allWalks) {
+      const at: Record<string, string> = { power: 'off', shell: 'closed', panel: 'fitted' };
+      for (const { test } of made) {
+        const needs = tests[test]?.needs ?? {};
+        const moves = ['shell', 'panel'].some((axis) => (needs[axis] ?? at[axis]) !== at[axis]);
+        if (moves) expect([at.power, needs.power], test).toContain('off');
+        Object.assign(at, needs);
+      }
+    }
+  });
+
   it('starts the unit from its own cells only after a normal current at first power', () => {
     const asked = Object.assign(
       {},
