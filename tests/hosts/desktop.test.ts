@@ -136,15 +136,19 @@ describe('the page in the window', () => {
     expect([granted, checked]).toEqual([[false], false]);
   });
 
-  it.each([
-    'ohmward-app://app/../package.json',
-    'ohmward-app://app/%2e%2e/package.json',
-    'ohmward-app://other/',
-    'ohmward-app://app/assets/',
-  ])('gets nothing but files of the built app: %s', async (url) => {
+  it('gets nothing but files of the built app', async () => {
     const { stage } = await opened();
-    const response = await stage.handlers.get('ohmward-app')?.(new Request(url));
-    expect([response?.status, await response?.text()]).toEqual([404, 'Not found']);
+    const get = async (url: string) => (await stage.handlers.get('ohmward-app')?.(new Request(url)))?.status;
+    expect(await get('ohmward-app://app/')).toBe(200);
+    for (const path of [
+      'app/../package.json',
+      'app/%2e%2e/package.json',
+      'app/..%2f..%2fpackage.json',
+      'other/',
+      'app/assets/',
+    ]) {
+      expect(await get(`ohmward-app://${path}`), path).toBe(404);
+    }
   });
 });
 
@@ -154,29 +158,32 @@ describe('the one channel into the main process', () => {
     expect(await asPage(window).shop.open()).toMatchObject({ state: 'ready', host: 'desktop' });
   });
 
-  it.each([
-    ['a frame in the page', (window: BrowserWindow) => ({ url: window.webContents.mainFrame.url })],
-    ['a frame that is gone', () => null],
-  ])('does not listen to %s', async (_whom, frame) => {
+  it('does not listen to a frame in the page, nor to one that is gone', async () => {
     const { window } = await opened();
-    const { started } = connectAs({ sender: window.webContents, senderFrame: frame(window) });
-    // The same channel answers the page afterwards, so by then the first message has been dealt with.
+    const { webContents: sender } = window;
+    const heard = [{ url: sender.mainFrame.url }, null].map((senderFrame) =>
+      connectAs({ sender, senderFrame }),
+    );
+    // The same channel answers the page afterwards, so by then those before it have been dealt with.
     await asPage(window).shop.open();
-    expect(started()).toBe(false);
+    expect(heard.map(({ started }) => started())).toEqual([false, false]);
   });
 
-  it.each([
-    'https://evil.example/',
-    'file:///etc/passwd',
-    'ohmward-app://other/',
-    'ohmward-app.evil://app/',
-    '',
-  ])('does not listen to a window that shows %j', async (url) => {
+  it('does not listen to a window that shows anything but the page', async () => {
     const { window } = await opened();
-    const senderFrame = { url };
-    const { started } = connectAs({ sender: { mainFrame: senderFrame }, senderFrame });
+    const urls = [
+      'https://evil.example/',
+      'file:///etc/passwd',
+      'ohmward-app://other/',
+      'ohmward-app.evil://app/',
+      '',
+    ];
+    const heard = urls.map((url) => {
+      const senderFrame = { url };
+      return connectAs({ sender: { mainFrame: senderFrame }, senderFrame });
+    });
     await asPage(window).shop.open();
-    expect(started()).toBe(false);
+    expect(heard.map(({ started }) => started())).toEqual(urls.map(() => false));
   });
 });
 
@@ -193,17 +200,20 @@ describe('starting and ending', () => {
     expect(other.stage.windows).toEqual([]);
   });
 
-  it('ends when its window is closed only after the backup on quit is made', async () => {
-    const { window, stage, file } = await opened();
-    await asPage(window).shop.addTechnician({ name: 'Ada' });
-    app.quit();
-    expect(await stage.ended.promise).toBe(0);
-    expect(readdirSync(`${file}.backups`)).toHaveLength(1);
-    expect(existsSync(`${file}-wal`)).toBe(false);
-  });
+  it.skipIf(process.platform === 'darwin')(
+    'ends with its window, but only after the backup on quit is made',
+    async () => {
+      const { window, stage, file } = await opened();
+      await asPage(window).shop.addTechnician({ name: 'Ada' });
+      await window.shut();
+      expect(await stage.ended.promise).toBe(0);
+      expect(readdirSync(`${file}.backups`)).toHaveLength(1);
+      expect(existsSync(`${file}-wal`)).toBe(false);
+    },
+  );
 
   it('opens its window where it last stood, unless no screen is there any more', async () => {
-    const { stage, file } = await opened();
+    const { file } = await opened();
     await leaveStage();
     const again = await opened(file);
     expect(again.window.options).toMatchObject({ x: 40, y: 30, width: 1100, height: 700 });

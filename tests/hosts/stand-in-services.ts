@@ -3,17 +3,20 @@ import { contract, type ShopState } from '../../main/contract/index.ts';
 import type { Mounted } from '../../main/loopback/index.ts';
 
 /**
- * A stand-in for the services, so that a host can be tested without a database. It answers `shop.open`, fails `backups.make`
+ * A stand-in for the services, so that a host can be tested without a database. It answers `shop.open` (and calls `asked`), fails `backups.make`
  * with an expected failure and `trees.list` with a bug; `jobs.get` is never asked for.
  */
-export function standInServices(host: 'desktop' | 'loopback', closed: () => void = () => undefined): Mounted {
+export function standInServices(host: 'desktop' | 'loopback', asked: () => void = () => undefined): Mounted {
   const shop = implement(contract);
   const bug = (): never => {
     throw new Error('a bug, with words that only the log may show');
   };
   const router = {
     shop: {
-      open: shop.shop.open.handler(() => shopState(host)),
+      open: shop.shop.open.handler(() => {
+        asked();
+        return shopState(host);
+      }),
       addTechnician: shop.shop.addTechnician.handler(({ input }) => ({
         id: ID,
         name: input.name,
@@ -46,7 +49,7 @@ export function standInServices(host: 'desktop' | 'loopback', closed: () => void
       restore: shop.backups.restore.handler(bug),
     },
   };
-  return { router: shop.router(router), close: async () => closed() };
+  return { router: shop.router(router), close: async () => undefined };
 }
 
 const ID = '01890a5d-ac96-774b-bcce-b302099a8057';

@@ -35,6 +35,7 @@ export interface Stage {
   beforeRequest: Parameters<WebRequest['onBeforeRequest']>[0];
   /** Another process holds the lock for this `userData` folder. */
   readonly lockedFolders: Set<string>;
+  isQuitting: boolean;
   /** Exit status, once the app has ended. */
   readonly ended: PromiseWithResolvers<number>;
 }
@@ -58,6 +59,7 @@ export function setStage(context: BrowserContext): Stage {
     check: null,
     beforeRequest: null,
     lockedFolders: new Set(),
+    isQuitting: false,
     ended: Promise.withResolvers(),
   };
   return stage;
@@ -93,6 +95,7 @@ export const app = Object.assign(new EventEmitter(), {
 
 /** Electron's order: before-quit, the windows close, will-quit (which may be prevented), the end. */
 async function quit(): Promise<void> {
+  stage.isQuitting = true;
   app.emit('before-quit', preventable({}));
   for (const window of [...stage.windows]) await window.shut();
   const event = preventable({});
@@ -188,6 +191,7 @@ export class BrowserWindow extends EventEmitter {
     stage.windows.splice(stage.windows.indexOf(this), 1);
     await page.close();
     this.emit('closed');
+    if (stage.windows.length === 0 && !stage.isQuitting) app.emit('window-all-closed');
   }
 
   getNormalBounds = () => ({ x: 40, y: 30, width: 1100, height: 700 });
