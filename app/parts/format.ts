@@ -2,9 +2,9 @@
 
 /** A probability (0..1) as whole percent; what is there but rounds to nothing or to all is told from none and all. */
 export function percent(probability: number): string {
-  if (probability > 0 && probability < 0.005) return '<1 %';
-  if (probability < 1 && probability >= 0.995) return '>99 %';
-  return `${Math.round(probability * 100)} %`;
+  if (probability > 0 && probability < 0.005) return '<1\u202f%';
+  if (probability < 1 && probability >= 0.995) return '>99\u202f%';
+  return `${String(Math.round(probability * 100))}\u202f%`;
 }
 
 /** How many jobs of the shop stand behind a figure. */
@@ -25,6 +25,7 @@ export function priceWords(price: number): string {
 }
 
 const day = new Intl.DateTimeFormat('en-GB', { day: 'numeric', month: 'short', year: 'numeric' });
+const dayOfYear = new Intl.DateTimeFormat('en-GB', { day: 'numeric', month: 'short' });
 const clock = new Intl.DateTimeFormat('en-GB', { hour: '2-digit', minute: '2-digit' });
 
 /** An instant (ISO 8601, UTC) as the bench's local date. */
@@ -37,7 +38,7 @@ export function clockWords(instant: string): string {
   return clock.format(new Date(instant));
 }
 
-/** Local date and time; the date is left out on the day of `now`. */
+/** Local date and time; the date is left out on the day of `now`, and the year in its year. */
 export function instantWords(instant: string, now: Date): string {
   const at = new Date(instant);
   return at.toDateString() === now.toDateString()
