@@ -29,23 +29,29 @@ export function countRows(db: Database) {
     },
     /** The counts of a tree as the fault model takes them. */
     of(treeId: string): History {
-      const findings: Record<string, Record<string, number>> = {};
+      const findings = byId<Record<string, number>>();
       for (const [symptom = '', finding = '', jobs] of counters.finding.all(treeId)) {
-        (findings[symptom] ??= {})[finding] = Number(jobs);
+        (findings[symptom] ??= byId())[finding] = Number(jobs);
       }
-      const results: Record<string, Record<string, Record<string, number>>> = {};
+      const results = byId<Record<string, Record<string, number>>>();
       for (const [test = '', finding = '', result = '', jobs] of counters.result.all(treeId)) {
-        ((results[test] ??= {})[finding] ??= {})[result] = Number(jobs);
+        ((results[test] ??= byId())[finding] ??= byId())[result] = Number(jobs);
       }
-      const remedies = counters.remedy
-        .all(treeId)
-        .map(([finding, tried, mended]) => [finding, { tried: Number(tried), mended: Number(mended) }]);
-      return { findings, results, remedies: Object.fromEntries(remedies) };
+      const remedies = byId<{ tried: number; mended: number }>();
+      for (const [finding = '', tried, mended] of counters.remedy.all(treeId)) {
+        remedies[finding] = { tried: Number(tried), mended: Number(mended) };
+      }
+      return { findings, results, remedies };
     },
     clear(treeId: string): void {
       for (const { clear } of Object.values(counters)) clear(treeId);
     },
   };
+}
+
+/** A record that has nothing but what is put into it: `constructor` is a legal id. */
+function byId<V>(): Record<string, V> {
+  return Object.create(null) as Record<string, V>;
 }
 
 type Cells = readonly (string | number)[];

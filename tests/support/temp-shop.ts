@@ -4,7 +4,7 @@ import { join } from 'node:path';
 import { pathToFileURL } from 'node:url';
 import { createRouterClient, type RouterClient } from '@orpc/server';
 import { onTestFinished } from 'vitest';
-import { seededIds, type Clock } from '../../main/records/index.ts';
+import { openRecords, seededIds, type Clock } from '../../main/records/index.ts';
 import { seededRandom } from '../../main/services/demo/random.ts';
 import { openServices, type Services, type ServicesOptions } from '../../main/services/index.ts';
 import { defaultAccuracy } from '../../trees/belief/index.ts';
@@ -56,6 +56,19 @@ export async function openShop(options: Partial<ServicesOptions> = {}): Promise<
   });
   onTestFinished(() => services.close());
   return { services, client: createRouterClient(services.router), file, folder };
+}
+
+/** Empty records in a folder of their own, for a property that opens many; the caller closes them. */
+export function seededShop() {
+  const folder = mkdtempSync(join(tmpdir(), 'ohmward-'));
+  const ids = seededIds(seededRandom(2).next);
+  const opening = openRecords({ file: join(folder, 'shop.sqlite'), ids, clock: steppingClock() });
+  if (!opening.ok) throw new Error(opening.message);
+  const close = async (): Promise<void> => {
+    await opening.records.close();
+    rmSync(folder, { recursive: true, force: true });
+  };
+  return { records: opening.records, close };
 }
 
 /** The records of an open shop. */
