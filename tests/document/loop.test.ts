@@ -11,14 +11,12 @@ describe('the loops of a graph', () => {
   });
 
   it('are rounds whose every node leads to the next, and touch every node that can come back to itself', () => {
-    const graph = fc
-      .integer({ min: 1, max: 9 })
-      .chain((count) =>
-        fc.array(fc.uniqueArray(fc.nat({ max: count - 1 }), { maxLength: 3 }), {
-          minLength: count,
-          maxLength: count,
-        }),
-      );
+    const graph = fc.integer({ min: 1, max: 9 }).chain((count) =>
+      fc.array(fc.uniqueArray(fc.nat({ max: count - 1 }), { maxLength: 3 }), {
+        minLength: count,
+        maxLength: count,
+      }),
+    );
     fc.assert(
       fc.property(graph, (onward) => {
         const rounds = loopsOf(onward);
