@@ -16,6 +16,11 @@ export function reading(value: number | 'OL'): Reading {
   return { value, typed: String(value), accuracy: { percent: 0, constant: 0 } };
 }
 
+/** The answer to a measured test. */
+export function measured(test: string, result: string, value: number | 'OL'): JobEvent {
+  return { kind: 'answer', test, result, reading: reading(value) };
+}
+
 /** The walk after these events. Throws where one is refused, naming it. */
 export function after(walk: Walk, ...events: readonly JobEvent[]): Walk {
   return events.reduce((now, event) => {
@@ -74,6 +79,12 @@ export function follow(walk: Walk, choose: (test: string) => number, limit = 200
 
 export type Dice = readonly [number, number, number, number];
 
+const BACKS: readonly JobEvent[] = [
+  { kind: 'give-up-remedy', reason: 'random' },
+  { kind: 'turn-back' },
+  { kind: 'remedy-done' },
+];
+
 /** A random event, most often one that may be taken here: the numbers say which. */
 export function drawEvent(walk: Walk, [kind, one, two, three]: Dice): JobEvent {
   const { tree } = walk.chart;
@@ -130,11 +141,7 @@ export function drawEvent(walk: Walk, [kind, one, two, three]: Dice): JobEvent {
         : { kind: 'start-remedy', finding };
     }
     case 'back':
-      return two % 3 === 0
-        ? { kind: 'give-up-remedy', reason: 'random' }
-        : two % 3 === 1
-          ? { kind: 'turn-back' }
-          : { kind: 'remedy-done' };
+      return nth(BACKS, now.act.kind === 'remedy' ? 0 : two);
     case 'close':
       return { kind: 'close', outcome: three % 2 === 0 || one % 4 !== 0 ? 'fixed' : 'declined' };
     default:

@@ -1,0 +1,152 @@
+import { describe, expect, it } from 'vitest';
+import { compileChart, standing, startWalk, type JobEvent, type Walk } from '../../trees/chart/index.ts';
+import { smallDocument, smallTree, treeOf, type TreeDocument } from '../support/trees.ts';
+import { after, measured, reading, refusalCode } from './walking.ts';
+
+const dark = startWalk(compileChart(smallTree()), 'dark-screen');
+const open: JobEvent = { kind: 'change', axis: 'shell', to: 'open' };
+const on: JobEvent = { kind: 'change', axis: 'power', to: 'on' };
+const off: JobEvent = { kind: 'change', axis: 'power', to: 'off' };
+const clear = measured('supply-resistance', 'clear', 300);
+const powered = after(dark, open, clear, on);
+
+/** The small tree with its bench, interlocks or tests changed. */
+function walkOf(change: (document: TreeDocument) => void): Walk {
+  const document = smallDocument();
+  change(document);
+  return startWalk(compileChart(treeOf(document)), 'dark-screen');
+}
+
+describe('safety', () => {
+  it('asks to leave a state that an interlock bars once its answer is corrected, before all else', () => {
+    const event: JobEvent = {
+      kind: 'correct',
+      test: 'supply-resistance',
+      result: 'short',
+      reading: reading(1),
+    };
+    const unsafe = after(powered, event);
+    expect(standing(unsafe).act).toMatchObject({
+      kind: 'change',
+      axis: 'power',
+      change: { to: 'off' },
+      wanted: { kind: 'safety', interlock: 0 },
+    });
+    expect(refusalCode(unsafe, { kind: 'answer', test: 'border', result: 'none' })).toBe('safety-first');
+    expect(standing(after(unsafe, off)).act).toEqual({ kind: 'finding', finding: 'capacitor-short' });
+  });
+
+  it('asks to leave it after a remedy done with the power on', () => {
+    const walk = walkOf(({ findings }) => {
+      for (const finding of Object.values(findings)) finding.remedy.needs = {};
+    });
+    const done = after(
+      walk,
+      ...powered.trail,
+      { kind: 'start-remedy', finding: 'panel-dead' },
+      { kind: 'remedy-done' },
+    );
+    expect(standing(done).act).toMatchObject({
+      kind: 'change',
+      change: { to: 'off' },
+      wanted: { kind: 'safety' },
+    });
+  });
+
+  it('takes a contradicted answer for no answer', () => {
+    const contradicted = after(dark, open, clear, measured('supply-resistance', 'short', 2));
+    expect(standing(contradicted).interlocks).toEqual(['barred']);
+    expect(refusalCode(contradicted, on)).toBe('barred');
+  });
+
+  it('bars the way for good where the interlock’s test gave a result that is not allowed', () => {
+    const walk = after(dark, open, measured('supply-resistance', 'short', 2), {
+      kind: 'turn-to',
+      test: 'border',
+    });
+    expect(standing(walk).act).toEqual({
+      kind: 'barred',
+      interlock: 0,
+      wanted: { kind: 'test', test: 'border' },
+    });
+    expect([...standing(walk).allows]).toEqual(
+      expect.arrayContaining(['turn-back', 'start-remedy', 'correct', 'close']),
+    );
+  });
+});
+
+describe('a changeover', () => {
+  it.each<[JobEvent, string]>([
+    [on, 'barred'],
+    [{ kind: 'change', axis: 'constructor', to: 'on' }, 'unknown-axis'],
+    [{ kind: 'change', axis: 'shell', to: 'closed' }, 'no-such-changeover'],
+    [open, 'taken'],
+  ])('meets %j at the start with %s', (event, code) => {
+    expect(refusalCode(dark, event)).toBe(code);
+  });
+
+  it('made by hand counts as one that was asked for', () => {
+    expect(standing(after(dark, open, clear, on, off)).act).toMatchObject({
+      kind: 'change',
+      change: { to: 'on' },
+    });
+  });
+
+  it('goes out of a watched state before the others, and into one after them', () => {
+    const swapped = walkOf((document) => {
+      const { power, shell } = document.bench ?? {};
+      if (power !== undefined && shell !== undefined) document.bench = { shell, power };
+      const tone = document.tests['tone'];
+      if (tone !== undefined) tone.needs = { power: 'on', shell: 'closed' };
+      const resistance = document.tests['supply-resistance'];
+      if (resistance !== undefined) resistance.needs = { power: 'off', shell: 'closed' };
+    });
+    const up = after(swapped, clear, open, { kind: 'turn-to', test: 'tone' });
+    expect(order(up)).toEqual(['shell closed', 'power on']);
+    const down = after(up, { kind: 'change', axis: 'shell', to: 'closed' }, on, open, {
+      kind: 'turn-to',
+      test: 'supply-resistance',
+    });
+    expect(order(down)).toEqual(['power off', 'shell closed']);
+  });
+
+  it('comes by the way with the fewest minutes', () => {
+    const walk = walkOf(({ bench }) => {
+      const shell = bench?.['shell'];
+      if (shell === undefined) return;
+      shell.states = { ...shell.states, ajar: { title: 'Ajar' } };
+      shell.changes = [
+        ...(shell.changes ?? []),
+        { from: 'closed', to: 'ajar', minutes: 0.5, say: 'Loosen it.' },
+        { from: 'ajar', to: 'open', minutes: 1, say: 'Lift it.' },
+      ];
+    });
+    expect(order(walk)).toEqual(['shell ajar', 'shell open']);
+  });
+
+  it('goes round a state that is barred for good where there is another way', () => {
+    const walk = walkOf((document) => {
+      const power = document.bench?.['power'];
+      if (power === undefined) return;
+      power.states = { ...power.states, cell: { title: 'On its cell' } };
+      power.changes = [
+        { from: 'off', to: 'on', minutes: 1, say: 'On.' },
+        { from: 'on', to: 'cell', minutes: 1, say: 'Over.' },
+        { from: 'off', to: 'cell', minutes: 9, say: 'Cell in.' },
+      ];
+      const tone = document.tests['tone'];
+      if (tone !== undefined) tone.needs = { power: 'cell' };
+    });
+    const aside: JobEvent = { kind: 'turn-to', test: 'tone' };
+    expect(order(after(walk, open, clear, aside))).toEqual(['power on', 'power cell']);
+    expect(order(after(walk, open, measured('supply-resistance', 'short', 1), aside))).toEqual([
+      'power cell',
+    ]);
+  });
+});
+
+function order(walk: Walk): readonly string[] {
+  const { act } = standing(walk);
+  if (act.kind !== 'change') throw new Error(`No changeover is asked for but ${act.kind}.`);
+  return [act, ...act.after].map(({ axis, change }) => `${axis} ${change.to}`);
+}
