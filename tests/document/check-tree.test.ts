@@ -17,6 +17,17 @@ describe('the checker', () => {
     expect(problems.map(({ rule }) => rule).toSorted()).toEqual(['loop', 'unknown-axis', 'unknown-state']);
   });
 
+  it('refuses a tree with more findings and steps than can be reckoned with', () => {
+    const problems = problemsAfter((d) => {
+      const finding = findingOf(d, 'panel-dead');
+      for (let place = 0; place < 4000; place += 1) {
+        d.findings[`finding-${String(place)}`] = finding;
+        d.tests[`test-${String(place)}`] = testOf(d, 'tone');
+      }
+    });
+    expect(problems.map(({ rule, at }) => [rule, at])).toEqual([['too-large-to-reckon', '']]);
+  });
+
   it('gives a tree out of a file only without errors, and keeps warnings beside it', () => {
     const document = smallDocument();
     findingOf(document, 'panel-dead').prove = [];

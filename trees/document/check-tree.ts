@@ -9,7 +9,7 @@ import { warnOfProofs } from './check-proofs.ts';
 import { reachOfTree, warnOfUse } from './check-use.ts';
 import { checkWeights } from './check-weights.ts';
 import { courseOf, type Course } from './course.ts';
-import { firstProblems, type Problem } from './problem.ts';
+import { errorAt, firstProblems, type Problem } from './problem.ts';
 import { readTree } from './read-tree.ts';
 import { otherwiseOf, type Otherwise } from './reach.ts';
 import type { Tree } from './tree.ts';
@@ -23,6 +23,7 @@ export function checkTree(tree: Tree): readonly Problem[] {
   const course = courseOf(tree);
   const otherwise = otherwiseOf(tree, course);
   const errors = [
+    ...checkSize(tree, course),
     ...checkReferences(tree),
     ...checkBench(tree),
     ...checkInterlocks(tree),
@@ -37,6 +38,24 @@ export function checkTree(tree: Tree): readonly Problem[] {
     ...warnOfProofs(tree),
     ...warnOfCautions(tree),
     ...warnOfInterlocks(tree),
+  ];
+}
+
+/** Findings times steps or tests: what the arithmetic's largest tables have places for. */
+const LARGEST_TABLE = 16_000_000;
+
+function checkSize(tree: Tree, course: Course): readonly Problem[] {
+  const findings = Object.keys(tree.findings).length;
+  const most = Math.max(course.steps.length, Object.keys(tree.tests).length);
+  if (findings * most <= LARGEST_TABLE) return [];
+  const message = `The tree has ${String(findings)} findings and ${String(most)} steps or tests, too many to reckon with.`;
+  return [
+    errorAt(
+      [],
+      'too-large-to-reckon',
+      message,
+      'Split it into several trees, one for each part of the unit.',
+    ),
   ];
 }
 
