@@ -1,8 +1,8 @@
 import fc from 'fast-check';
 import type { Tree } from '../../trees/document/index.ts';
+import { drawMinutes, drawText, ids, optional, pick, some, type Draw } from './draw.ts';
 import { treeOf, type TreeDocument } from './trees.ts';
 
-type Draw = fc.GeneratorValue;
 type TestDocument = TreeDocument['tests'][string];
 type Needs = Record<string, string>;
 type Pair = readonly [axis: string, state: string];
@@ -278,33 +278,4 @@ function drawDefaults(draw: Draw): NonNullable<TreeDocument['defaults']> {
     ...optional(draw, 'escalate', () => drawMinutes(draw)),
     ...optional(draw, 'settled', () => pick(draw, [0.8, 0.95, 1])),
   };
-}
-
-function optional<K extends string, V>(draw: Draw, key: K, value: () => V): Partial<Record<K, V>> {
-  return draw(fc.boolean) ? ({ [key]: value() } as Record<K, V>) : {};
-}
-
-function ids(draw: Draw, kind: string, min: number, max: number): string[] {
-  const count = draw(fc.integer, { min, max });
-  const awkward = draw(fc.boolean);
-  return Array.from({ length: count }, (_, place) =>
-    awkward && place === count - 1 ? 'constructor' : `${kind}-${String(place)}`,
-  );
-}
-
-function pick<T>(draw: Draw, from: readonly T[]): T {
-  return draw(fc.constantFrom<T[]>, ...from);
-}
-
-/** Some of a list, in its order: at least `least` and at most `most` of them, as far as there are so many. */
-function some<T>(draw: Draw, from: readonly T[], least = 0, most = Infinity): T[] {
-  return draw(fc.subarray<T>, [...from], { minLength: least, maxLength: Math.min(most, from.length) });
-}
-
-function drawMinutes(draw: Draw): number {
-  return draw(fc.nat, { max: 400 }) / 10;
-}
-
-function drawText(draw: Draw): string {
-  return pick(draw, ['Plain words', 'Größe „µΩ“', '<b>&amp;"', 'x']);
 }
