@@ -24,6 +24,11 @@ export function priceWords(price: number): string {
   return price.toFixed(2);
 }
 
+/** Keeps a number and its unit on one line. */
+export function unbroken(text: string): string {
+  return text.replace(/(\d) (?=[a-zA-ZµΩ°%]{1,4}(?:\W|$))/gu, '$1\u00a0');
+}
+
 const day = new Intl.DateTimeFormat('en-GB', { day: 'numeric', month: 'short', year: 'numeric' });
 const dayOfYear = new Intl.DateTimeFormat('en-GB', { day: 'numeric', month: 'short' });
 const clock = new Intl.DateTimeFormat('en-GB', { hour: '2-digit', minute: '2-digit' });
@@ -41,9 +46,9 @@ export function clockWords(instant: string): string {
 /** Local date and time; the date is left out on the day of `now`, and the year in its year. */
 export function instantWords(instant: string, now: Date): string {
   const at = new Date(instant);
-  return at.toDateString() === now.toDateString()
-    ? clock.format(at)
-    : `${day.format(at)}, ${clock.format(at)}`;
+  if (at.toDateString() === now.toDateString()) return clock.format(at);
+  const date = at.getFullYear() === now.getFullYear() ? dayOfYear : day;
+  return `${date.format(at)}, ${clock.format(at)}`;
 }
 
 /** A file's size in the largest unit that keeps it above one. */

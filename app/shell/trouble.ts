@@ -48,8 +48,8 @@ export function troubleOf(failure: unknown): Trouble {
   return {
     code: 'HOST_GONE',
     message: 'Ohmward is not answering.',
-    where: failure instanceof Error ? failure.message : '',
-    help: 'What you typed is still here. Start Ohmward again, then choose “Try again”.',
+    where: 'between this window and Ohmward’s records',
+    help: 'What you typed is still here, and all that was recorded is kept. Choose “Try again”; if Ohmward has stopped, start it again and open the job in the window that comes.',
   };
 }
 
