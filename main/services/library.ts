@@ -20,8 +20,8 @@ function addShipped(records: Records, folder: URL, file: string): string | null 
   const bytes = readFileSync(new URL(file, folder));
   const marks = records.trees.marks(file.slice(0, -SUFFIX.length));
   const checksum = checksumOf(bytes);
-  const same = marks.find((mark) => mark.checksum === checksum);
-  if (same !== undefined && picturesAreKnown(records, folder, same.id)) return null;
+  const same = marks.filter((mark) => mark.checksum === checksum);
+  if (same.some(({ id }) => picturesAreKnown(records, folder, id))) return null;
   const { tree, errors } = readAndCheck(bytes);
   if (tree === null) return broken(file, errors[0]?.message ?? 'It cannot be read.');
   const [current] = records.trees.marks(tree.id);

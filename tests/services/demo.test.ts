@@ -1,0 +1,109 @@
+import { describe, expect, it } from 'vitest';
+import { resultOf } from '../../trees/document/index.ts';
+import { parseReading } from '../../trees/belief/index.ts';
+import type { Records } from '../../main/records/index.ts';
+import { addLibrary, makeDemo } from '../../main/services/index.ts';
+import { seededShop } from '../support/temp-shop.ts';
+
+const UNTIL = Date.UTC(2026, 0, 31);
+
+async function demo(jobs: number, seed: number, look: (records: Records) => unknown): Promise<unknown> {
+  const { records, close } = seededShop();
+  addLibrary(records);
+  expect(makeDemo({ records, jobs, seed, until: UNTIL })).toMatchObject({ ok: true, jobs });
+  const seen = look(records);
+  await close();
+  return seen;
+}
+
+function jobsOf(records: Records) {
+  const page = { search: '', before: null, limit: 200 };
+  return [
+    ...records.jobs.list({ ...page, status: 'open' }).jobs,
+    ...records.jobs.list({ ...page, status: 'closed' }).jobs,
+  ];
+}
+
+const everything = (records: Records) =>
+  jobsOf(records).map((job) => ({ job, events: records.events.of(job.jobId) }));
+
+describe('the demo', { timeout: 60_000 }, () => {
+  it('makes the same jobs from the same seed, ids and all, and others from another', async () => {
+    const once = await demo(40, 7, everything);
+    expect(await demo(40, 7, everything)).toEqual(once);
+    expect(await demo(40, 8, everything)).not.toEqual(once);
+  });
+
+  it('marks every job and every technician of its own as invented', async () => {
+    await demo(40, 7, (records) => {
+      expect(jobsOf(records).every(({ invented }) => invented)).toBe(true);
+      expect(records.tallies()).toMatchObject({ invented: 40, open: 4, closed: 36 });
+      expect(records.technicians.list().every(({ name }) => name.endsWith('(invented)'))).toBe(true);
+    });
+  });
+
+  it('keeps to the past before its end, in opening hours, never on a Sunday', async () => {
+    await demo(150, 3, (records) => {
+      for (const { openedAt } of jobsOf(records)) {
+        const at = new Date(openedAt);
+        expect(at.getTime()).toBeLessThan(UNTIL);
+        expect(at.getUTCDay()).not.toBe(0);
+        expect(at.getUTCHours()).toBeGreaterThanOrEqual(9);
+        expect(at.getUTCHours()).toBeLessThan(17);
+      }
+    });
+  });
+
+  it('brings units back and ends jobs in more ways than one', async () => {
+    await demo(200, 3, (records) => {
+      const jobs = jobsOf(records);
+      expect(new Set(jobs.map(({ serial }) => serial)).size).toBeLessThan(jobs.length);
+      expect(new Set(jobs.map(({ outcome }) => outcome)).size).toBeGreaterThanOrEqual(4);
+    });
+  });
+
+  it('types each reading as a meter shows it, in the band of its result', async () => {
+    await demo(60, 5, (records) => {
+      let readings = 0;
+      for (const job of jobsOf(records)) {
+        const { tree } = records.charts.of(job.revisionId);
+        for (const { event } of records.events.of(job.jobId)) {
+          if (event.kind !== 'answer' || event.reading === undefined) continue;
+          const test = tree.tests[event.test];
+          if (test?.reading === undefined) throw new Error(event.test);
+          readings += 1;
+          expect(parseReading(event.reading.typed, test.reading.unit)).toMatchObject({
+            ok: true,
+            value: event.reading.value,
+          });
+          const held = resultOf(test, event.reading.value);
+          if (held.ok) expect(held.result).toBe(event.result);
+          else expect(held.code).toBe('reference-missing');
+        }
+      }
+      expect(readings).toBeGreaterThan(100);
+    });
+  });
+
+  it('leaves counts that a rebuild finds right', async () => {
+    await demo(60, 9, (records) =>
+      expect(records.rebuild()).toMatchObject({ differed: [], jobs: 60, halted: [] }),
+    );
+  });
+
+  it('is not made twice over, nor without trees', async () => {
+    const { records, close } = seededShop();
+    expect(makeDemo({ records, jobs: 3, seed: 1, until: UNTIL })).toMatchObject({
+      ok: false,
+      code: 'NO_TREES',
+    });
+    addLibrary(records);
+    makeDemo({ records, jobs: 3, seed: 1, until: UNTIL });
+    expect(makeDemo({ records, jobs: 3, seed: 2, until: UNTIL })).toMatchObject({
+      ok: false,
+      code: 'DEMO_THERE',
+    });
+    expect(records.tallies().invented).toBe(3);
+    await close();
+  });
+});
