@@ -64,7 +64,8 @@ export function proofNeeds(tree: Tree, job: JobState): Needs {
   return own(tree.tests, (remedy && nextProof(remedy)) ?? '')?.needs ?? {};
 }
 
-function nextProof({ prove, proofs }: RemedyTried): string | undefined {
+/** The test of the proof that comes next; undefined where all have been made. */
+export function nextProof({ prove, proofs }: RemedyTried): string | undefined {
   return prove.find((test) => !proofs.some((proof) => proof.test === test));
 }
 
