@@ -57,6 +57,8 @@ describe('the check of proofs and expectations', () => {
     const problems = problemsAfter((d) => {
       const unknown = { ...findingOf(d, 'panel-dead'), expects: {} };
       for (const id of ['one', 'two', 'three']) d.findings[id] = unknown;
+      // An even split says no more than nothing.
+      d.findings['two'] = { ...unknown, expects: { tone: { heard: 0.5, silent: 0.5 } } };
       d.symptoms['hum'] = { title: 'Hum', weights: { one: 1, two: 1, three: 1 } };
     });
     expect(problems.map(({ rule, at }) => [rule, at])).toEqual([['findings-alike', '/findings/one']]);

@@ -98,6 +98,14 @@ describe('what a finding makes a test give', () => {
   it('else is unknown, each result being as likely', () => {
     expect(expectation('border', 'capacitor-short')).toEqual({ known: false, shares: [1 / 3, 1 / 3, 1 / 3] });
   });
+
+  it('is unknown, too, where flow passes the test but none of it ends in the finding', () => {
+    const finding = mustHave(tree.findings['capacitor-short']);
+    expect(expectationOf('tone', mustHave(tree.tests['tone']), finding, [0, 0])).toEqual({
+      known: false,
+      shares: [0.5, 0.5],
+    });
+  });
 });
 
 /** A chain in which every step has two branches that both lead to the next step. */
