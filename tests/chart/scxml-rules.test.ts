@@ -7,8 +7,10 @@ import { allNodes, readDocument, type Node } from './scxml-document.ts';
 
 /*
  * Rules of section 3 of "State Chart XML (SCXML): State Machine Notation for Control Abstraction", W3C Recommendation,
- * 1 September 2015 (3.2 scxml, 3.3 state, 3.4 parallel, 3.5 transition, 3.7 final, 3.8 onentry, 3.12 event descriptors,
- * 3.14 ids), 4.2 raise, and B.1 the null data model. Basis: recalled; the interpreter of scxml.test.ts bears them out.
+ * 1 September 2015 (3.2 scxml, 3.3 state, 3.4 parallel, 3.5 transition, 3.7 final, 3.8 onentry, 3.11 legal state
+ * specifications, 3.12 event descriptors, 3.14 ids), 4.2 raise, and B.1 the null data model. Basis: recalled, save for
+ * second-hand: 3.11, that `initial` names descendants (quoted on the W3C's www-voice list, 18 October 2014), and B.1.2,
+ * that a condition is one `In` of a state's id, which the W3C's own test 436 writes in single quotes.
  */
 const CHILDREN: Readonly<Record<string, readonly string[]>> = {
   scxml: ['state', 'parallel', 'final', 'datamodel', 'script'],

@@ -121,7 +121,7 @@ describe('toScxml', () => {
         const chart = compileChart(tree);
         walkBoth(await interpreterOf(toScxml(chart, symptom)), startWalk(chart, symptom), drawn);
       }),
-      { numRuns: 60 },
+      { numRuns: 40 },
     );
   }, 120_000);
 
@@ -144,7 +144,7 @@ describe('toScxml', () => {
     expect(new Set(JOB.map(({ kind }) => kind))).toEqual(
       new Set(kinds.filter((kind) => kind !== 'take-back')),
     );
-  });
+  }, 120_000);
 
   it('takes no changeover that an interlock bars, as the chart takes none', async () => {
     const interpreter = await interpreterOf(toScxml(smallTree(), 'dark-screen'));

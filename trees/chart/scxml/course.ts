@@ -60,10 +60,12 @@ function routes(tree: Tree, { start }: Reach): readonly Way[] {
 function working(tree: Tree, reach: Reach): Element {
   const ways = [
     ...Object.keys(tree.tests).map((test): Way => ({ event: `turn-to.${test}`, target: `aside.${test}` })),
-    ...provable(tree).flatMap((finding): Way[] => [
-      { event: `start-remedy.${finding}`, in: `startable.${finding}.open`, target: 'routing' },
-      { event: 'remedy-done', in: `finishable.${finding}.open`, target: 'routing' },
-    ]),
+    ...provable(tree).map((finding): Way => ({
+      event: `start-remedy.${finding}`,
+      in: `startable.${finding}.open`,
+      target: 'routing',
+    })),
+    { event: 'era', target: 'routing' },
     { event: 'give-up-remedy', in: 'attempt.in-hand', target: 'routing' },
     ...corrections(tree),
   ];
@@ -132,7 +134,7 @@ function aside(tree: Tree): Element {
     state(`aside.${test}`, {
       ways: [
         { event: `answer.${test}`, in: `taking.${test}.open`, target: 'routing' },
-        { event: `skip.${test}`, in: `passable.${test}.open`, target: 'routing' },
+        { event: `passed-over.${test}`, target: 'routing' },
       ],
       states: asking(tree, `aside.${test}`, test),
     }),

@@ -1,5 +1,5 @@
 import type { Tree } from '../../document/index.ts';
-import { WORKING } from './answer.ts';
+import { SAFE, WORKING } from './answer.ts';
 import { standsIn } from './bench.ts';
 import { state, type Element, type Way } from './element.ts';
 import { gate } from './gate.ts';
@@ -18,7 +18,6 @@ export function remedyRegions(tree: Tree): readonly Element[] {
 function findingRegions(tree: Tree, finding: string): readonly Element[] {
   const needs = Object.entries(tree.findings[finding]?.remedy.needs ?? {});
   const stands = needs.map(([axis, wanted]) => standsIn(tree, axis, wanted));
-  const inHand = provable(tree).filter((other) => other !== finding);
   return [
     triedRegion(tree, finding),
     gate(`startable.${finding}`, [
@@ -29,17 +28,8 @@ function findingRegions(tree: Tree, finding: string): readonly Element[] {
     gate(`fitting.${finding}`, stands),
     gate(`finishable.${finding}`, [
       WORKING,
-      { on: 'safe.open', off: ['safe.shut'] },
-      {
-        on: `attempt.in-hand.${finding}`,
-        off: [
-          'attempt.none',
-          'attempt.proving',
-          'attempt.mended',
-          ...inHand.map((other) => `attempt.in-hand.${other}`),
-        ],
-      },
-      ...(stands.length === 0 ? [] : [{ on: `fitting.${finding}.open`, off: [`fitting.${finding}.shut`] }]),
+      SAFE,
+      { on: `fitting.${finding}.open`, off: [`fitting.${finding}.shut`] },
     ]),
   ];
 }
