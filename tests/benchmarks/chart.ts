@@ -1,0 +1,173 @@
+import {
+  advance,
+  compileChart,
+  replay,
+  standing,
+  startWalk,
+  toScxml,
+  type Chart,
+  type JobEvent,
+  type Walk,
+} from '../../trees/chart/index.ts';
+import { initialTransition, setup, transition } from 'xstate';
+import type { Tree } from '../../trees/document/index.ts';
+import { treeOf, type TreeDocument } from '../support/trees.ts';
+import { medianMs, type Measure } from './measure.ts';
+
+const TESTS = 300;
+const DEPTH = 100;
+const WIDTH = 20;
+const ROUNDS = 21;
+
+/**
+ * Walking a tree of 300 tests and 2,000 steps, one hundred steps deep: an event, replaying a hundred of them, and a
+ * correction of the first answer, which sets the course out anew. One event is compared with XState's own pure transition
+ * of a machine of two states, which is the least that any event can cost.
+ */
+export default async function (): Promise<Measure[]> {
+  const tree = largeTree();
+  const chart = compileChart(tree);
+  const { walk, events, times } = walkDown(chart);
+  const least = leastTransition();
+  const event = median(times);
+  const against = `a two-state machine's transition (${least.toFixed(4)} ms)`;
+  const correction: JobEvent = { kind: 'correct', test: 'test-0', result: 'sound' };
+  const replayed = medianMs(ROUNDS, () => replay(chart, 'symptom', events));
+  return [
+    { name: 'compile the chart', figure: medianMs(5, () => compileChart(tree)), unit: 'ms' },
+    { name: 'advance by an answer, median', figure: event, unit: 'ms', limit: { atMost: 1 } },
+    {
+      name: 'advance / least transition',
+      figure: event / least,
+      unit: 'times',
+      limit: { atMost: 60 },
+      against,
+    },
+    { name: `replay ${String(events.length)} events`, figure: replayed, unit: 'ms', limit: { atMost: 100 } },
+    {
+      name: 'replay / as many events one by one',
+      figure: replayed / times.reduce((sum, time) => sum + time, 0),
+      unit: 'times',
+      limit: { atMost: 2 },
+      against: 'advancing event by event in the same run',
+    },
+    {
+      name: 'correct the first of a hundred answers',
+      figure: medianMs(ROUNDS, () => advance(walk, correction)),
+      unit: 'ms',
+      limit: { atMost: 20 },
+    },
+    { name: 'standing', figure: medianMs(ROUNDS, () => standing(walk)), unit: 'ms', limit: { atMost: 1 } },
+    { name: 'SCXML of the symptom', figure: medianMs(5, () => toScxml(tree, 'symptom')), unit: 'ms' },
+  ];
+}
+
+/** Answers every test asked, soundly, and times each event. The way down is walked twice: once to warm up. */
+function walkDown(chart: Chart): { walk: Walk; events: readonly JobEvent[]; times: readonly number[] } {
+  const walks = [0, 1].map(() => walkOnce(chart));
+  const last = walks.at(-1);
+  if (last === undefined || last.events.length < DEPTH)
+    throw new Error('The way down is shorter than it should be.');
+  return last;
+}
+
+function walkOnce(chart: Chart): { walk: Walk; events: readonly JobEvent[]; times: readonly number[] } {
+  const events: JobEvent[] = [];
+  const times: number[] = [];
+  let walk = startWalk(chart, 'symptom');
+  while (events.length < DEPTH) {
+    const event = nextEvent(walk);
+    const start = performance.now();
+    const next = advance(walk, event);
+    times.push(performance.now() - start);
+    if (!next.ok) throw new Error(`${JSON.stringify(event)}: ${next.refusal.message}`);
+    events.push(event);
+    walk = next.walk;
+  }
+  return { walk, events, times };
+}
+
+function nextEvent(walk: Walk): JobEvent {
+  const { act } = standing(walk);
+  if (act.kind === 'change') return { kind: 'change', axis: act.axis, to: act.change.to };
+  if (act.kind === 'test') return { kind: 'answer', test: act.test, result: 'sound' };
+  throw new Error(`Neither a test nor a changeover: ${act.kind}`);
+}
+
+function leastTransition(): number {
+  const machine = setup({ types: { events: {} as { type: 'on' } } }).createMachine({
+    initial: 'one',
+    states: { one: { on: { on: 'two' } }, two: { on: { on: 'one' } } },
+  });
+  const [snapshot] = initialTransition(machine);
+  return medianMs(501, () => transition(machine, snapshot, { type: 'on' }));
+}
+
+function median(times: readonly number[]): number {
+  return [...times].sort((a, b) => a - b)[Math.floor(times.length / 2)] ?? 0;
+}
+
+/** Twenty steps abreast, a hundred deep; every branch leads one deeper, the last ones to the findings. */
+function largeTree(): Tree {
+  const steps: NonNullable<TreeDocument['symptoms'][string]['steps']> = {};
+  for (let depth = 0; depth < DEPTH; depth += 1) {
+    for (let place = 0; place < WIDTH; place += 1) {
+      const go = (by: number): string =>
+        depth === DEPTH - 1
+          ? `finding:finding-${String((place + by) % 200)}`
+          : `step-${String(depth + 1)}-${String((place + by) % WIDTH)}`;
+      steps[`step-${String(depth)}-${String(place)}`] = {
+        test: `test-${String((depth * 3 + (place % 3)) % TESTS)}`,
+        then: { sound: { go: go(0) }, faint: { go: go(1) }, dead: { go: go(2) } },
+      };
+    }
+  }
+  return treeOf({
+    format: 'ohmward-tree/1',
+    id: 'large',
+    title: 'Large tree',
+    unit: { family: 'None' },
+    bench: bench(),
+    interlocks: [{ change: { power: 'on' }, until: { 'test-0': ['sound'] }, because: 'For the benchmark.' }],
+    tests: Object.fromEntries(
+      Array.from({ length: TESTS }, (_, place) => [`test-${String(place)}`, test(place)]),
+    ),
+    findings: Object.fromEntries(
+      Array.from({ length: 200 }, (_, place) => [`finding-${String(place)}`, finding(place)]),
+    ),
+    symptoms: { symptom: { title: 'Symptom', first: 'step-0-0', steps } },
+  });
+}
+
+function bench(): NonNullable<TreeDocument['bench']> {
+  const axis = (title: string, start: string, other: string) => ({
+    title,
+    start,
+    states: { [start]: { title: start }, [other]: { title: other } },
+    changes: [
+      { from: start, to: other, minutes: 1, say: 'Change it over.' },
+      { from: other, to: start, minutes: 1, say: 'Change it back.' },
+    ],
+  });
+  return { power: axis('Power', 'off', 'on'), shell: axis('Shell', 'closed', 'open') };
+}
+
+function test(place: number): TreeDocument['tests'][string] {
+  return {
+    title: 'Test',
+    ask: 'Look.',
+    instrument: 'eye',
+    needs: place === 0 ? { shell: 'open' } : { shell: 'open', power: 'on' },
+    minutes: 1,
+    results: { sound: { title: 'Sound' }, faint: { title: 'Faint' }, dead: { title: 'Dead' } },
+  };
+}
+
+function finding(place: number): TreeDocument['findings'][string] {
+  return {
+    title: 'Finding',
+    because: 'For the benchmark.',
+    remedy: { steps: ['Mend it.'], minutes: 5 },
+    prove: [`test-${String(place)}`],
+  };
+}
