@@ -1,5 +1,6 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
+import { createActor } from 'xstate';
 import {
   advance,
   compileChart,
@@ -117,6 +118,21 @@ describe('random walks of random trees', () => {
           if (event.kind === 'take-back') continue;
           expect(walk.snapshot.can(machineEvent(event))).toBe(advance(walk, event).ok);
         }
+      }),
+      RUNS,
+    );
+  });
+
+  it('are the same when XState runs the machine as an actor', () => {
+    fc.assert(
+      fc.property(arbitraryTree(), throws, (tree, drawn) => {
+        const chart = compileChart(tree);
+        const symptom = Object.keys(tree.symptoms)[0] ?? '';
+        const walk = wander(chart, symptom, drawn).at(-1)?.walk ?? startWalk(chart, symptom);
+        const actor = createActor(chart.machine, { input: { symptom } }).start();
+        for (const event of walk.trail) actor.send(machineEvent(event));
+        const { value, context } = actor.getSnapshot();
+        expect({ value, context }).toEqual({ value: walk.snapshot.value, context: walk.snapshot.context });
       }),
       RUNS,
     );

@@ -91,6 +91,16 @@ describe('a remedy', () => {
     expect(interlocks).toEqual(['barred']);
   });
 
+  it('once done bars every interlock, also those whose test it does not disturb', () => {
+    const document = smallDocument();
+    for (const finding of Object.values(document.findings)) finding.remedy.disturbs = [];
+    const walk = after(startWalk(compileChart(treeOf(document)), 'dark-screen'), ...proving.trail);
+    expect(standing(walk).job.answers.map(({ test }) => test)).toContain('supply-resistance');
+    expect(standing(walk).interlocks).toEqual(['barred']);
+    expect(refusalCode(walk, on)).toBe('barred');
+    expect(standing(walk).act).toMatchObject({ test: 'supply-resistance', purpose: { kind: 'interlock' } });
+  });
+
   it('cannot be given up or another started while it is being proved', () => {
     expect(refusalCode(proving, { kind: 'give-up-remedy', reason: 'x' })).toBe('remedy-done-already');
     expect(refusalCode(proving, done)).toBe('remedy-done-already');
