@@ -24,6 +24,18 @@ const ASK_LIMIT_MS = 5_000;
  * left over (its process gone, no answer, or another secret) is replaced.
  */
 export async function claimInstance(file: string, own: Instance): Promise<Claim> {
+  try {
+    return await settle(file, own);
+  } catch (error) {
+    // Where nothing can be written the records say so on the screen, in better words; the host has to run for that.
+    if (UNWRITABLE.has(codeOf(error))) return { kind: 'claimed', release: () => undefined };
+    throw error;
+  }
+}
+
+const UNWRITABLE: ReadonlySet<unknown> = new Set(['EACCES', 'EPERM', 'EROFS', 'ENOSPC', 'EDQUOT']);
+
+async function settle(file: string, own: Instance): Promise<Claim> {
   for (;;) {
     const text = readText(file);
     if (text === null) {
@@ -97,15 +109,15 @@ function parse(text: string): Instance | null {
 /** A link appears whole or not at all, and only one of two racing starts gets it; where there are no links, an exclusive copy. */
 function create(file: string, own: Instance): boolean {
   const draft = `${file}.${randomUUID()}`;
-  writeFileSync(draft, JSON.stringify(own), { mode: 0o600, flag: 'wx' });
   try {
+    writeFileSync(draft, JSON.stringify(own), { mode: 0o600, flag: 'wx' });
     link(draft, file);
     return true;
   } catch (error) {
     if (codeOf(error) === 'EEXIST') return false;
     throw error;
   } finally {
-    rmSync(draft);
+    rmSync(draft, { force: true });
   }
 }
 

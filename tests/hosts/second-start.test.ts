@@ -1,12 +1,12 @@
 import { spawn, type ChildProcess } from 'node:child_process';
 import { once } from 'node:events';
 import { existsSync, readdirSync, readFileSync, statSync, writeFileSync } from 'node:fs';
-import { createServer } from 'node:http';
+import { createServer, type ServerResponse } from 'node:http';
 import type { AddressInfo } from 'node:net';
 import { join } from 'node:path';
 import { createInterface } from 'node:readline';
 import { fileURLToPath } from 'node:url';
-import { afterEach, describe, expect, it } from 'vitest';
+import { afterEach, describe, expect, it, vi } from 'vitest';
 import { z } from 'zod';
 import { ask, builtApp, folder, pathOf, portOf } from './loopback-support.ts';
 
@@ -127,6 +127,28 @@ describe('starts at the same moment', () => {
   });
 });
 
+describe('two starts that find the same left-over instance file', () => {
+  it('make one host, even if the slower one looks the file over before the other has replaced it', async () => {
+    const here = place();
+    const waiting: ServerResponse[] = [];
+    const silent = createServer((_request, response) => waiting.push(response)).listen(0, '127.0.0.1');
+    await once(silent, 'listening');
+    const { port } = silent.address() as AddressInfo;
+    writeFileSync(here.file, JSON.stringify({ pid: process.pid, port, secret: 's'.repeat(43) }));
+    const starts = [start(here), start(here)];
+    await vi.waitFor(() => expect(waiting).toHaveLength(2), { timeout: 10_000 });
+    waiting[0]?.end('no');
+    const faster = await Promise.race(starts);
+    waiting[1]?.end('no');
+    const both = await Promise.all(starts);
+    silent.close();
+    expect(faster.kind).toBe('started');
+    expect(both.map(({ kind }) => kind).sort()).toEqual(['found', 'started']);
+    expect(new Set(both.map(({ address }) => portOf(address))).size).toBe(1);
+    expect(instanceIn(here.file).pid).toBe(faster.child.pid);
+  });
+});
+
 describe('the instance file', () => {
   it.skipIf(process.platform === 'win32')('is for its owner alone', async () => {
     const here = place();
@@ -140,4 +162,14 @@ describe('the instance file', () => {
     await end(child, 'SIGTERM');
     expect([child.exitCode, existsSync(here.file)]).toEqual([0, false]);
   });
+
+  it.runIf(process.platform === 'linux')(
+    'may be missing where nothing can be written, so that the app can say so',
+    async () => {
+      // Not even root can make a file here.
+      const { kind, address } = await start({ ...place(), file: '/sys/shop.sqlite.instance' });
+      expect(kind).toBe('started');
+      expect((await ask({ port: portOf(address), path: pathOf(address) })).status).toBe(303);
+    },
+  );
 });
