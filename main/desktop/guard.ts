@@ -1,7 +1,7 @@
 import { app, session } from 'electron';
 import { isOurs } from './scheme.ts';
 
-const NETWORK = ['http://*/*', 'https://*/*', 'ws://*/*', 'wss://*/*', 'ftp://*/*', 'file://*/*'];
+const NETWORK = /^(https?|wss?|ftp|file):/;
 
 /** The session's rules: no permission is granted, and nothing is fetched but what the scheme serves. */
 export function guardSession(): void {
@@ -9,8 +9,8 @@ export function guardSession(): void {
   defaultSession.setPermissionRequestHandler((_contents, _permission, callback) => callback(false));
   defaultSession.setPermissionCheckHandler(() => false);
   defaultSession.setDevicePermissionHandler(() => false);
-  defaultSession.webRequest.onBeforeRequest({ urls: NETWORK }, (_details, callback) =>
-    callback({ cancel: true }),
+  defaultSession.webRequest.onBeforeRequest({ urls: ['<all_urls>'] }, ({ url }, callback) =>
+    callback({ cancel: NETWORK.test(url) }),
   );
 }
 
