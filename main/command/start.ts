@@ -22,6 +22,11 @@ interface Asked {
   readonly host: 'desktop' | 'loopback' | undefined;
 }
 
+interface Place {
+  readonly file: string;
+  readonly userData: string;
+}
+
 const say = (line: string): void => console.log(line);
 
 /** Gives the exit status, or `null` while the browser host goes on running. */
@@ -31,8 +36,24 @@ async function main(args: readonly string[]): Promise<number | null> {
   if (typeof asked === 'string') return tell(2, `${asked}\n\n${USAGE}`);
   const built = await ensureBuilt(TOP, say);
   if (!built.ok) return tell(1, `${built.message}\n${built.help}`);
+  const place = findPlace(asked.db);
+  if (typeof place === 'string') return tell(1, place);
+  return openIn(asked, place);
+}
+
+/** The database and the user-data folder, or what is wrong with where they should be. */
+function findPlace(db: string | undefined): Place | string {
   const machine = { platform: process.platform, env: process.env, home: homedir() };
-  const shop = { top: TOP, file: databaseFile(asked.db, machine), userData: userDataFolder(machine), say };
+  try {
+    return { file: databaseFile(db, machine), userData: userDataFolder(machine) };
+  } catch (error) {
+    if (!(error instanceof Error && 'code' in error)) throw error;
+    return `The folder for the database cannot be made: ${error.message}\nName a file in another folder with --db FILE.`;
+  }
+}
+
+async function openIn(asked: Asked, place: Place): Promise<number | null> {
+  const shop = { ...place, top: TOP, say };
   if (asked.host === 'loopback' || !asked.open) return serve({ ...shop, open: asked.open });
   const runtime = await desktopRuntime();
   if (runtime.kind === 'present') return runDesktop(runtime.executable, TOP, shop.file);

@@ -137,6 +137,16 @@ describe.skipIf(process.platform === 'win32')('npm start', () => {
     expect(said).toContain('npm start -- [--db FILE]');
   });
 
+  it('says in plain words that the folder for the database cannot be made', async () => {
+    const inTheWay = join(folder(), 'file');
+    writeFileSync(inTheWay, '');
+    const { status, said } = await start(['--no-open', '--db', join(inTheWay, 'shop.sqlite')]).ended;
+    expect(status).toBe(1);
+    expect(said).toMatch(
+      /^The folder for the database cannot be made: .*\nName a file in another folder with --db FILE\.$/,
+    );
+  });
+
   it('ends with 0 and its usage at --help', async () => {
     const { status, said } = await start(['--help']).ended;
     expect([status, said.includes('--no-open')]).toEqual([0, true]);
