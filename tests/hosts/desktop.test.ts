@@ -28,15 +28,9 @@ afterEach(async () => {
   await context.close();
 });
 
-function windowOf({ windows: [window] }: Stage): BrowserWindow {
-  if (window === undefined) throw new Error('no window was opened');
-  return window;
-}
-
 async function opened(file?: string) {
   const { stage, file: database } = await startDesktop(context, file);
-  await vi.waitFor(() => windowOf(stage));
-  const window = windowOf(stage);
+  const window = await stage.firstWindow.promise;
   const { page, told } = await window.loaded.promise;
   return { stage, window, page, told, file: database };
 }
@@ -109,6 +103,8 @@ describe('the page in the window', () => {
     const aborted = page.waitForEvent('requestfailed');
     await page.evaluate(() => void location.assign('https://evil.example/'));
     expect((await aborted).url()).toBe('https://evil.example/');
+    // Aborted as a navigation that was prevented, not merely cut off from the network.
+    expect((await aborted).failure()?.errorText).toBe('net::ERR_ABORTED');
     expect(page.url()).toBe(before);
   });
 

@@ -26,6 +26,7 @@ import { loadInPage, type PageSide } from './electron-stand-in-page.ts';
 export interface Stage {
   readonly context: BrowserContext;
   readonly windows: BrowserWindow[];
+  readonly firstWindow: PromiseWithResolvers<BrowserWindow>;
   readonly schemes: Parameters<Protocol['registerSchemesAsPrivileged']>[0];
   readonly handlers: Map<string, Parameters<Protocol['handle']>[1]>;
   readonly errors: string[];
@@ -51,6 +52,7 @@ export function setStage(context: BrowserContext): Stage {
   stage = {
     context,
     windows: [],
+    firstWindow: Promise.withResolvers(),
     schemes: [],
     handlers: new Map(),
     errors: [],
@@ -165,6 +167,7 @@ export class BrowserWindow extends EventEmitter {
     super();
     this.options = options;
     stage.windows.push(this);
+    stage.firstWindow.resolve(this);
     app.emit('web-contents-created', preventable({}), this.webContents);
   }
 
