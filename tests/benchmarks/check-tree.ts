@@ -10,8 +10,8 @@ const ROUNDS = 9;
  */
 export default async function (): Promise<Measure[]> {
   return [
-    ...measuresOf('2,000 steps, four paths that share steps', document(4, 500, 400), 25),
-    ...measuresOf('2,000 steps in one chain, 2,000 findings', document(1, 2000, 2000), 80),
+    ...measuresOf('2,000 steps, four paths that share steps', document(4, 500, 400), 20),
+    ...measuresOf('2,000 steps in one chain, 2,000 findings', document(1, 2000, 2000), 50),
   ];
 }
 
