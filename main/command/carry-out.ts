@@ -20,7 +20,9 @@ const COMMANDS: ReadonlyMap<string, Command> = new Map([
 const EVERYBODYS = { json: { type: 'boolean' }, help: { type: 'boolean', short: 'h' } } as const;
 
 /** Carries out one command line, `name` and what is written after it; everything that can be expected is in the outcome. */
-export async function carryOut([name = '', ...rest]: readonly string[]): Promise<Outcome> {
+export async function carryOut(argv: readonly string[]): Promise<Outcome> {
+  const [name = '', ...rest] = argv[0] === '--json' ? [...argv.slice(1), '--json'] : argv;
+  if (name === '--json') return carryOut([]);
   if (name === '--help' || name === '-h' || name === 'help')
     return { status: 0, text: overview(), json: overview() };
   const command = COMMANDS.get(name);
