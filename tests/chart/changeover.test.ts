@@ -1,5 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { compileChart, standing, startWalk, type JobEvent, type Walk } from '../../trees/chart/index.ts';
+import type { Tree } from '../../trees/document/index.ts';
 import { smallDocument, smallTree, treeOf, type TreeDocument } from '../support/trees.ts';
 import { after, measured, reading, refusalCode } from './walking.ts';
 
@@ -110,6 +111,59 @@ describe('a changeover', () => {
     expect(order(down)).toEqual(['power off', 'shell closed']);
   });
 
+  it('leaves alone what the interlock’s test needs until that test is made', () => {
+    const walk = walkOf(({ tests }) => {
+      const { tone } = tests;
+      if (tone !== undefined) tone.needs = { power: 'on', shell: 'closed' };
+    });
+    const aside = after(walk, { kind: 'turn-to', test: 'tone' }, open);
+    expect(standing(aside).act).toMatchObject({ test: 'supply-resistance', purpose: { kind: 'interlock' } });
+    expect(order(after(aside, clear))).toEqual(['shell closed', 'power on']);
+  });
+
+  it('makes the test of an interlock that can be made as the bench stands before another’s', () => {
+    const walk = startWalk(compileChart(jigTree()), 'noise');
+    expect(order(walk)).toEqual(['jig left']);
+    expect(standing(after(walk, { kind: 'change', axis: 'jig', to: 'left' })).act).toMatchObject({
+      test: 'opens-power',
+      purpose: { kind: 'interlock', interlock: 0 },
+    });
+  });
+
+  it('is not asked for on a way that an interlock bars for good', () => {
+    const walk = walkOf(({ tests }) => {
+      const { tone } = tests;
+      if (tone !== undefined) tone.needs = { power: 'on', shell: 'closed' };
+    });
+    const shorted = after(walk, open, measured('supply-resistance', 'short', 1), {
+      kind: 'turn-to',
+      test: 'tone',
+    });
+    expect(standing(shorted).act).toEqual({
+      kind: 'barred',
+      interlock: 0,
+      wanted: { kind: 'test', test: 'tone' },
+    });
+  });
+
+  it('is not asked for where another on the same way is barred for good', () => {
+    const walk = walkOf((document) => {
+      const { power } = document.bench ?? {};
+      if (power === undefined) return;
+      document.bench = { ...document.bench, backlight: power };
+      document.interlocks?.push({ change: { backlight: 'on' }, until: { tone: ['heard'] }, because: 'No.' });
+      const { tone, border } = document.tests;
+      if (tone !== undefined) tone.needs = {};
+      if (border !== undefined) border.needs = { power: 'on', backlight: 'on' };
+    });
+    const silent = after(
+      walk,
+      { kind: 'answer', test: 'tone', result: 'silent' },
+      { kind: 'turn-to', test: 'border' },
+    );
+    expect(standing(silent).act).toMatchObject({ kind: 'barred', interlock: 1 });
+  });
+
   it('comes by the way with the fewest minutes', () => {
     const walk = walkOf(({ bench }) => {
       const shell = bench?.['shell'];
@@ -149,4 +203,54 @@ function order(walk: Walk): readonly string[] {
   const { act } = standing(walk);
   if (act.kind !== 'change') throw new Error(`No changeover is asked for but ${act.kind}.`);
   return [act, ...act.after].map(({ axis, change }) => `${axis} ${change.to}`);
+}
+
+/**
+ * The test wants the jig on the right and the power on. The power's interlock waits for a test with the jig on the left,
+ * from where the short way to the right is through a state whose own interlock waits for a test with the jig midway.
+ */
+function jigTree(): Tree {
+  const look = (needs: Record<string, string>): TreeDocument['tests'][string] => ({
+    title: 'Look',
+    ask: 'Look.',
+    instrument: 'eye',
+    needs,
+    minutes: 1,
+    results: { sound: { title: 'Sound' }, not: { title: 'Not' } },
+  });
+  const change = (from: string, to: string, minutes: number) => ({ from, to, minutes, say: 'Move it.' });
+  const titled = (...ids: string[]) => Object.fromEntries(ids.map((id) => [id, { title: id }]));
+  const document = smallDocument();
+  document.bench = {
+    jig: {
+      title: 'Jig',
+      start: 'midway',
+      states: titled('left', 'midway', 'under', 'right'),
+      changes: [
+        change('midway', 'right', 5),
+        change('midway', 'left', 5),
+        change('left', 'midway', 5),
+        change('left', 'under', 1),
+        change('under', 'right', 1),
+      ],
+    },
+    power: { title: 'Power', start: 'off', states: titled('off', 'on'), changes: [change('off', 'on', 1)] },
+  };
+  document.tests = {
+    'opens-power': look({ jig: 'left' }),
+    'opens-under': look({ jig: 'midway' }),
+    noise: look({ jig: 'right', power: 'on' }),
+  };
+  document.interlocks = [
+    { change: { power: 'on' }, until: { 'opens-power': ['sound'] }, because: 'No.' },
+    { change: { jig: 'under' }, until: { 'opens-under': ['sound'] }, because: 'No.' },
+  ];
+  document.findings = {
+    worn: { title: 'Worn', because: 'So.', remedy: { steps: ['Mend it.'], minutes: 1 } },
+  };
+  const then = { sound: { go: 'finding:worn' }, not: { go: 'finding:worn' } };
+  document.symptoms = {
+    noise: { title: 'Noise', first: 'first', steps: { first: { test: 'noise', then } } },
+  };
+  return treeOf(document);
 }
