@@ -34,7 +34,7 @@ export async function serve(options: ServeOptions): Promise<number | null> {
     return 0;
   }
   endAtSignal(host.close, say);
-  void show(options, host.freshAddress);
+  await show(options, host.freshAddress);
   if (options.open) say('It goes on running here until you press Ctrl+C.');
   return null;
 }
