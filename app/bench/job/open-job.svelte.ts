@@ -78,8 +78,12 @@ export class OpenJob {
     return !this.busy && this.standing?.allows.has(kind) === true;
   }
 
-  /** Reads the job, its tree and the shop's history (again), and replays it. */
+  /**
+   * Reads the job, its tree and the shop's history (again), and replays it. What was read is let go where an event was
+   * recorded meanwhile, as the job here is then the newer one.
+   */
   async read(): Promise<void> {
+    const before = this.job;
     this.failure = null;
     const job = await this.#session.ask((client, signal) => client.jobs.get({ jobId: this.id }, { signal }));
     if (!job.ok) return this.#fail(job.trouble);
@@ -90,6 +94,7 @@ export class OpenJob {
     const events = job.value.events.map(({ event }) => event);
     const replayed = replay(shelved.value.chart, job.value.job.symptom, events);
     if (!replayed.ok) return this.#fail(unreplayable(this.id, replayed.at, replayed.refusal));
+    if (this.busy || this.job !== before) return;
     this.job = job.value;
     this.shelved = shelved.value;
     this.#model = model.value;

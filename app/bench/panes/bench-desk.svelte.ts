@@ -3,30 +3,31 @@ import { hashOf, place } from '../../shell/route.svelte.ts';
 import type { Session } from '../../shell/session.ts';
 import { OpenJob } from '../job/open-job.svelte.ts';
 import { TreeShelf } from '../job/tree-shelf.ts';
+import { OpenJobs } from '../job/open-jobs.ts';
 import { BenchTabs } from './bench-tabs.svelte.ts';
 
 /** The bench of this window: its tabs, the jobs read for them, and which pane takes the keys. */
 export class BenchDesk {
   readonly session: Session;
-  readonly shelf: TreeShelf;
   readonly tabs = new BenchTabs();
-  readonly #jobs = new Map<string, OpenJob>();
+  readonly #jobs: OpenJobs;
   /** 0 or 1: the pane that takes the keys. */
   active = $state(0);
 
   constructor(session: Session) {
     this.session = session;
-    this.shelf = new TreeShelf(session);
+    const shelf = new TreeShelf(session);
+    this.#jobs = new OpenJobs((id) => new OpenJob(id, session, shelf));
   }
 
-  /** The open job of a pane; read when it is first shown. */
+  /** The open job of a pane; {@link BenchDesk.read} fills it. */
   job(id: string): OpenJob {
-    const held = this.#jobs.get(id);
-    if (held !== undefined) return held;
-    const made = new OpenJob(id, this.session, this.shelf);
-    this.#jobs.set(id, made);
-    void made.read().then(() => this.#tab(made));
-    return made;
+    return this.#jobs.get(id);
+  }
+
+  /** Reads the jobs that come into view, again where they were read before: others may have added to them. */
+  async read(jobs: readonly OpenJob[]): Promise<void> {
+    await Promise.all(jobs.map(async (open) => open.read().then(() => this.#tab(open))));
   }
 
   /** Shows one job, or two beside each other. */
@@ -37,7 +38,7 @@ export class BenchDesk {
   /** Takes a job's tab away and shows what is left of `shown`. */
   leave(id: string, shown: readonly string[]): void {
     this.tabs.leave(id);
-    this.#jobs.delete(id);
+    this.#jobs.leave(id);
     const left = shown.filter((one) => one !== id);
     this.active = 0;
     if (left.length > 0) this.show(...left);

@@ -1,8 +1,9 @@
-import type { JobState, RemedyTried } from '../../../trees/chart/index.ts';
+import type { JobState, Reading, RemedyTried } from '../../../trees/chart/index.ts';
 import { UNLISTED, type Tree } from '../../../trees/document/index.ts';
 import type { ShopInstrument, StoredEvent } from '../../../main/contract/index.ts';
 import { findingTitle, resultTitle, testTitle } from '../job/act-words.ts';
-import { readingWords } from '../job/reading-words.ts';
+import { accuracyWords } from '../../parts/format.ts';
+import { readingWords, unitSymbol } from '../job/reading-words.ts';
 
 /** One test of the sheet: what it gave, and with what it was measured. */
 export interface SheetTest {
@@ -80,7 +81,10 @@ function sheetTest(
       reading: readingWords(tree, event),
       typed: reading?.typed ?? '',
       band: bandWords(tree, test, result),
-      instrument: reading === undefined ? '' : instrumentWords(reading, instruments),
+      instrument:
+        reading === undefined
+          ? ''
+          : instrumentWords(reading, unitSymbol(tree.tests[test]?.reading?.unit), instruments),
       corrected: event.kind === 'correct',
     },
   ];
@@ -98,15 +102,9 @@ function bandWords(tree: Tree, test: string, result: string): string {
   return band.to === undefined ? `from ${words(band.from)}` : `${words(band.from)} to ${words(band.to)}`;
 }
 
-function instrumentWords(
-  {
-    instrument,
-    accuracy,
-  }: { instrument?: string | undefined; accuracy: { percent: number; constant: number } },
-  instruments: readonly ShopInstrument[],
-): string {
-  const name = instruments.find(({ id }) => id === instrument)?.name ?? 'usual accuracy';
-  return `${name}, ±(${String(accuracy.percent)} % + ${String(accuracy.constant)})`;
+function instrumentWords(reading: Reading, unit: string, instruments: readonly ShopInstrument[]): string {
+  const name = instruments.find(({ id }) => id === reading.instrument)?.name ?? 'Usual accuracy';
+  return `${name}, ${accuracyWords(reading.accuracy, unit)}`;
 }
 
 function sheetRemedy(tree: Tree, remedy: RemedyTried): SheetRemedy {

@@ -18,7 +18,9 @@ export class NewJobForm {
   trouble = $state.raw<Trouble | null>(null);
   starting = $state(false);
 
-  readonly families = $derived([...new Set(this.#trees.map(({ family }) => family))]);
+  readonly families = $derived(
+    this.#trees.map(({ family }) => family).filter((family, at, all) => all.indexOf(family) === at),
+  );
   /** A choice of one is made already. */
   readonly family = $derived(this.families.length === 1 ? (this.families[0] ?? '') : this.#family);
   readonly trees = $derived(this.#trees.filter(({ family }) => family === this.family));
