@@ -1,3 +1,4 @@
+import { createHash } from 'node:crypto';
 import { claimInstance } from './instance.ts';
 import type { Mounted } from './mounted.ts';
 import type { Page } from './page.ts';
@@ -34,7 +35,8 @@ export async function startLoopbackHost(options: HostOptions): Promise<LoopbackH
   const instanceSecret = secret();
   const { page, now, report } = options;
   const answerQuestion = createQuestions(services.promise, report);
-  const server = await listen({ page, answerQuestion, instanceSecret, now, report });
+  const preferredPort = portFor(options.instanceFile);
+  const server = await listen({ page, answerQuestion, instanceSecret, now, report, preferredPort });
   const claim = await claimInstance(options.instanceFile, {
     pid: process.pid,
     port: server.port,
@@ -58,4 +60,13 @@ export async function startLoopbackHost(options: HostOptions): Promise<LoopbackH
     claim.release();
   };
   return { kind: 'started', freshAddress: server.freshAddress, close };
+}
+
+/**
+ * A port of the dynamic range (RFC 6335, section 6) that stays the same for a database: what the browser remembers for the
+ * app (technician at work, theme, jobs in front) hangs on host and port.
+ */
+function portFor(instanceFile: string): number {
+  const [first = 0, second = 0] = createHash('sha256').update(instanceFile).digest();
+  return 49_152 + ((first * 256 + second) % 16_384);
 }

@@ -15,6 +15,8 @@ export interface ServerOptions {
   /** Milliseconds, never going back. */
   readonly now: () => number;
   readonly report: (error: unknown) => void;
+  /** Taken where it is free. */
+  readonly preferredPort: number;
 }
 
 export interface LoopbackServer {
@@ -24,12 +26,12 @@ export interface LoopbackServer {
   readonly close: () => Promise<void>;
 }
 
-/** Listens on 127.0.0.1 only, at a port of the system's choosing. */
+/** Listens on 127.0.0.1 only, at the preferred port where that is free, else at a port of the system's choosing. */
 export async function listen(options: ServerOptions): Promise<LoopbackServer> {
   const tokens = createTokens(options.now);
   const sessions = new Set<string>();
   const server = createServer();
-  const port = await listening(server);
+  const port = await listening(server, options.preferredPort).catch(() => listening(server, ANY_PORT));
   const rooms: Rooms = { ...options, tokens, sessions, port };
   server.on('request', (request, response) => {
     void answer(request, rooms)
@@ -102,10 +104,15 @@ function hasSession(request: IncomingMessage, { sessions, port }: Rooms): boolea
   });
 }
 
-function listening(server: Server): Promise<number> {
+const ANY_PORT = 0;
+
+function listening(server: Server, port: number): Promise<number> {
   return new Promise((resolve, reject) => {
     server.once('error', reject);
-    server.listen(0, '127.0.0.1', () => resolve((server.address() as AddressInfo).port));
+    server.listen(port, '127.0.0.1', () => {
+      server.off('error', reject);
+      resolve((server.address() as AddressInfo).port);
+    });
   });
 }
 

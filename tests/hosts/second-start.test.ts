@@ -64,6 +64,26 @@ describe('a second start', () => {
     expect(portOf(second.address)).not.toBe(portOf(first.address));
   });
 
+  it('comes back at the same port for the same database, so that the browser remembers what it did', async () => {
+    const here = place();
+    const first = await start(here);
+    await end(first.child, 'SIGTERM');
+    expect(portOf((await start(here)).address)).toBe(portOf(first.address));
+  });
+
+  it('listens at another port where its own is taken', async () => {
+    const here = place();
+    const first = await start(here);
+    const taken = portOf(first.address);
+    await end(first.child, 'SIGTERM');
+    const stranger = createServer().listen(taken, '127.0.0.1');
+    await once(stranger, 'listening');
+    const second = await start(here);
+    stranger.close();
+    expect(second.kind).toBe('started');
+    expect(portOf(second.address)).not.toBe(taken);
+  });
+
   it('takes the place of one that was killed', async () => {
     const here = place();
     const first = await start(here);
