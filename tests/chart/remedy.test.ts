@@ -189,6 +189,15 @@ describe('a proof', () => {
     expect(standing(corrected).act).toEqual({ kind: 'mended', finding: 'ribbon-loose' });
   });
 
+  it('and the evidence are corrected with a mis-keyed answer, for every remedy it belongs to', () => {
+    const second = after(asked, border('partial'), start('panel-dead'));
+    const corrected = after(second, { kind: 'correct', test: 'border', result: 'none' });
+    const [first, next] = standing(corrected).job.remedies;
+    expect(first).toMatchObject({ state: 'not-mended', proofs: [{ test: 'border', result: 'none' }] });
+    expect(first?.evidence).toContainEqual({ test: 'border', result: 'partial', era: 0 });
+    expect(next?.evidence).toContainEqual({ test: 'border', result: 'none', era: 1 });
+  });
+
   it('that was passed is undone by correcting its answer', () => {
     const mended = after(asked, border('whole'));
     const corrected = after(mended, { kind: 'correct', test: 'border', result: 'none' });
