@@ -7,7 +7,7 @@ import { makeManyJobs } from '../support/many-jobs.ts';
 import type { Measure } from './measure.ts';
 
 const JOBS = 100_000;
-const ROUNDS = 15;
+const ROUNDS = 25;
 
 /**
  * Opening the records and all that the app asks for at its start (the shop, the trees, the first pages of open and closed
@@ -54,12 +54,10 @@ async function openingMs(file: string, closedJobs: number): Promise<number> {
   const start = performance.now();
   const services = await openServices({ file, host: 'loopback' });
   const client = createRouterClient(services.router);
-  const [shop, trees, open, closed] = [
-    await client.shop.open(),
-    await client.trees.list(),
-    await client.jobs.list({ status: 'open' }),
-    await client.jobs.list({ status: 'closed' }),
-  ];
+  const shop = await inTurn(() => client.shop.open());
+  const trees = await inTurn(() => client.trees.list());
+  const open = await inTurn(() => client.jobs.list({ status: 'open' }));
+  const closed = await inTurn(() => client.jobs.list({ status: 'closed' }));
   const took = performance.now() - start;
   const right = shop.state === 'ready' && shop.closedJobs === closedJobs && trees.length > 0;
   if (!right || closed.jobs.length !== Math.min(50, closedJobs))
@@ -68,6 +66,12 @@ async function openingMs(file: string, closedJobs: number): Promise<number> {
     throw new Error('open-app: the open jobs are not those of the demo');
   await services.close();
   return took;
+}
+
+/** Each question comes in a turn of its own, as from a host, so that the full check has started before the first. */
+async function inTurn<T>(ask: () => Promise<T>): Promise<T> {
+  await new Promise((resolve) => setImmediate(resolve));
+  return ask();
 }
 
 function median(times: readonly number[]): number {
