@@ -42,7 +42,7 @@ function takesChange(tree: Tree, at: Situation, place: Place): boolean {
 }
 
 function takesAnswer(tree: Tree, at: Situation): boolean {
-  if (refuseWork(at.job) !== null || refuseUnsafe(tree, at) !== null) return false;
+  if (refuseWork(tree, at.job) !== null || refuseUnsafe(tree, at) !== null) return false;
   return Object.keys(tree.tests).some((test) => refuseAsking(tree, at, test) === null);
 }
 

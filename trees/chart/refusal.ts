@@ -1,5 +1,6 @@
-import type { Tree } from '../document/index.ts';
+import type { Test, Tree } from '../document/index.ts';
 import type { JobState } from './job.ts';
+import { own } from './own.ts';
 import type { Refusal } from './standing.ts';
 
 /** A refusal: a stable code, what stands in the way, and what can be done instead. */
@@ -11,6 +12,16 @@ export function unknownTest(test: string): Refusal {
   return refusal('unknown-test', `This tree has no test “${test}”.`, 'Choose a test of this tree.');
 }
 
+/** A test as its author titled it. */
+export function testTitle(tree: Tree, id: string): string {
+  return own(tree.tests, id)?.title ?? id;
+}
+
+/** Results of a test as its author titled them. */
+export function resultTitles({ results }: Test, ids: readonly string[] = Object.keys(results)): string {
+  return ids.map((id) => `“${own(results, id)?.title ?? id}”`).join(' or ');
+}
+
 /** A bench state as its author titled it. */
 export function benchTitle(tree: Tree, axis: string, state: string): string {
   const known = tree.bench[axis];
@@ -18,11 +29,11 @@ export function benchTitle(tree: Tree, axis: string, state: string): string {
 }
 
 /** Why no new act may be begun: a contradiction waits to be settled, or the unit is mended and only closing is left. */
-export function refuseWork(job: JobState): Refusal | null {
+export function refuseWork(tree: Tree, job: JobState): Refusal | null {
   if (job.contradiction !== undefined) {
     return refusal(
       'settle-first',
-      `Two answers to “${job.contradiction.test}” contradict each other.`,
+      `Two answers to “${testTitle(tree, job.contradiction.test)}” contradict each other.`,
       'Say which of them stands, or that neither does.',
     );
   }

@@ -4,7 +4,7 @@ import { isMet } from './changeover.ts';
 import type { JobEvent } from './event.ts';
 import type { JobState } from './job.ts';
 import { own } from './own.ts';
-import { benchTitle, refusal, refuseWork, unknownTest } from './refusal.ts';
+import { benchTitle, refusal, refuseWork, resultTitles, testTitle, unknownTest } from './refusal.ts';
 import { refuseUnsafe } from './refuse-change.ts';
 import type { Situation } from './situation.ts';
 import type { Refusal } from './standing.ts';
@@ -16,7 +16,7 @@ export function refuseAnswer(tree: Tree, at: Situation, event: AnswerEvent): Ref
   const test = own(tree.tests, event.test);
   if (test === undefined) return unknownTest(event.test);
   return (
-    refuseWork(at.job) ??
+    refuseWork(tree, at.job) ??
     refuseUnsafe(tree, at) ??
     refuseNeeds(tree, at, test) ??
     refuseMissingReference(tree, at.job, event.test) ??
@@ -38,7 +38,11 @@ export function refuseCorrection(tree: Tree, { job }: Situation, event: AnswerEv
   return refuseResult(tree, job, test, event);
 }
 
-export function refuseSettling({ contradiction, answers }: JobState, result: string | null): Refusal | null {
+export function refuseSettling(
+  tree: Tree,
+  { contradiction, answers }: JobState,
+  result: string | null,
+): Refusal | null {
   if (contradiction === undefined) {
     return refusal('nothing-to-settle', 'No answers contradict each other.', 'Go on with the act shown.');
   }
@@ -47,8 +51,8 @@ export function refuseSettling({ contradiction, answers }: JobState, result: str
     ? null
     : refusal(
         'not-one-of-the-two',
-        `“${result}” is neither of the two answers.`,
-        `Choose ${first} or ${contradiction.result}, or say that neither stands.`,
+        `“${result}” is neither of the two answers to “${testTitle(tree, contradiction.test)}”.`,
+        'Choose one of the two, or say that neither stands.',
       );
 }
 
@@ -80,7 +84,7 @@ function refuseMissingReference(tree: Tree, job: JobState, id: string): Refusal 
   if (missing === undefined) return null;
   return refusal(
     'reference-missing',
-    `“${tree.tests[id]?.title ?? id}” is judged against the reading of “${tree.tests[missing]?.title ?? missing}”, which does not stand.`,
+    `“${testTitle(tree, id)}” is judged against the reading of “${testTitle(tree, missing)}”, which does not stand.`,
     'Take that reading first.',
   );
 }
@@ -90,7 +94,7 @@ function refuseResult(tree: Tree, job: JobState, test: Test, event: AnswerEvent)
     return refusal(
       'unknown-result',
       `“${event.result}” is no result of “${test.title}”.`,
-      `Its results are: ${Object.keys(test.results).join(', ')}.`,
+      `Its results are called ${Object.keys(test.results).join(', ')}.`,
     );
   }
   if (test.reading === undefined) {
@@ -125,7 +129,7 @@ function refuseBand(
       ? null
       : refusal(
           'result-mismatch',
-          `A reading of ${String(value)} is “${held.result}”, not “${result}”.`,
+          `A reading of ${String(value)} is ${resultTitles(test, [held.result])}, not ${resultTitles(test, [result])}.`,
           'Answer with the result whose band holds the reading.',
         );
   }

@@ -2,7 +2,7 @@ import type { Tree } from '../document/index.ts';
 import { barring } from './interlock.ts';
 import type { JobState } from './job.ts';
 import { own } from './own.ts';
-import { benchTitle, refusal } from './refusal.ts';
+import { benchTitle, refusal, resultTitles, testTitle } from './refusal.ts';
 import { mustLeave } from './safety.ts';
 import type { Situation } from './situation.ts';
 import type { Refusal } from './standing.ts';
@@ -22,8 +22,10 @@ export function refuseChange(
   if (!next.includes(to)) {
     return refusal(
       'no-such-changeover',
-      `No changeover leads from “${bench[axis] ?? ''}” to “${to}”.`,
-      next.length === 0 ? 'None leads on from here.' : `From here it can go to: ${next.join(', ')}.`,
+      `No changeover leads from “${benchTitle(tree, axis, bench[axis] ?? '')}” to “${benchTitle(tree, axis, to)}”.`,
+      next.length === 0
+        ? 'None leads on from here.'
+        : `From here it can go to ${next.map((one) => `“${benchTitle(tree, axis, one)}”`).join(' or ')}.`,
     );
   }
   const interlock = barring(tree, job, axis, to);
@@ -44,7 +46,7 @@ export function refuseUnsafe(tree: Tree, at: Situation): Refusal | null {
 function barred(tree: Tree, job: JobState, index: number, wanted: string): Refusal {
   const interlock = tree.interlocks[index];
   const waits = Object.entries(interlock?.until ?? {}).map(
-    ([test, allowed]) => `“${tree.tests[test]?.title ?? test}” to give ${allowed.join(' or ')}`,
+    ([test, allowed]) => `“${testTitle(tree, test)}” to give ${allowedTitles(tree, test, allowed)}`,
   );
   const since = job.era === 0 ? '' : ' since the last remedy';
   return refusal(
@@ -52,6 +54,11 @@ function barred(tree: Tree, job: JobState, index: number, wanted: string): Refus
     `${interlock?.because ?? ''} (${wanted})`,
     `This interlock waits for ${waits.join(', and for ')}${since}.`,
   );
+}
+
+function allowedTitles(tree: Tree, test: string, allowed: readonly string[]): string {
+  const known = own(tree.tests, test);
+  return known === undefined ? allowed.join(' or ') : resultTitles(known, allowed);
 }
 
 function axesHelp(tree: Tree): string {

@@ -15,11 +15,11 @@ export function refuseStart(
   job: JobState,
   event: JobEvent & { kind: 'start-remedy' },
 ): Refusal | null {
-  return refuseWork(job) ?? refuseSecond(job) ?? refuseFinding(tree, job, event);
+  return refuseWork(tree, job) ?? refuseSecond(job) ?? refuseFinding(tree, job, event);
 }
 
 export function refuseDone(tree: Tree, at: Situation): Refusal | null {
-  const blocked = refuseWork(at.job) ?? refuseNoneInHand(at.job) ?? refuseUnsafe(tree, at);
+  const blocked = refuseWork(tree, at.job) ?? refuseNoneInHand(at.job) ?? refuseUnsafe(tree, at);
   if (blocked !== null) return blocked;
   return isMet(remedyNeeds(tree, at.job), at)
     ? null
@@ -30,8 +30,8 @@ export function refuseDone(tree: Tree, at: Situation): Refusal | null {
       );
 }
 
-export function refuseGivingUp(job: JobState): Refusal | null {
-  return refuseWork(job) ?? refuseNoneInHand(job);
+export function refuseGivingUp(tree: Tree, job: JobState): Refusal | null {
+  return refuseWork(tree, job) ?? refuseNoneInHand(job);
 }
 
 /** Bench state that the remedy in hand needs; a cause outside the tree names none. */

@@ -6,7 +6,7 @@ import type { Place } from './place.ts';
 import { refuseAnswer, refuseCorrection, refuseSettling } from './refuse-answer.ts';
 import { refuseChange } from './refuse-change.ts';
 import { refuseDone, refuseGivingUp, refuseStart } from './refuse-remedy.ts';
-import { refusal, refuseWork, unknownTest } from './refusal.ts';
+import { refusal, refuseWork, resultTitles, testTitle, unknownTest } from './refusal.ts';
 import type { Situation } from './situation.ts';
 import type { Refusal } from './standing.ts';
 
@@ -24,7 +24,7 @@ export function refuse(tree: Tree, at: Situation, place: Place, event: JobEvent)
     case 'correct':
       return refuseCorrection(tree, at, event);
     case 'settle':
-      return refuseSettling(at.job, event.result);
+      return refuseSettling(tree, at.job, event.result);
     case 'skip':
       return refuseSkip(tree, at.job, place, event);
     case 'turn-to':
@@ -40,7 +40,7 @@ export function refuse(tree: Tree, at: Situation, place: Place, event: JobEvent)
     case 'remedy-done':
       return refuseDone(tree, at);
     case 'give-up-remedy':
-      return refuseGivingUp(at.job);
+      return refuseGivingUp(tree, at.job);
     case 'close':
       return refuseClose(at.job, event.outcome);
     case 'take-back':
@@ -54,7 +54,7 @@ function refuseSkip(
   place: Place,
   { test, as }: JobEvent & { kind: 'skip' },
 ): Refusal | null {
-  const working = refuseWork(job);
+  const working = refuseWork(tree, job);
   if (working !== null) return working;
   const known = own(tree.tests, test);
   if (known === undefined) return unknownTest(test);
@@ -72,7 +72,7 @@ function refuseSkip(
     : refusal(
         'unknown-result',
         `“${as}” is no result of “${known.title}”.`,
-        `Go on as one of: ${Object.keys(known.results).join(', ')}.`,
+        `Go on as ${resultTitles(known)}.`,
       );
 }
 
@@ -93,13 +93,13 @@ function refuseSkipElsewhere(tree: Tree, place: Place, test: string): Refusal {
   }
   return refusal(
     'not-current',
-    `“${test}” is not the test that the course is at.`,
+    `“${testTitle(tree, test)}” is not the test that the course is at.`,
     'Skip the test that is asked now, or turn to this one first.',
   );
 }
 
 function refuseTurning(tree: Tree, job: JobState, test: string): Refusal | null {
-  return refuseWork(job) ?? (own(tree.tests, test) === undefined ? unknownTest(test) : null);
+  return refuseWork(tree, job) ?? (own(tree.tests, test) === undefined ? unknownTest(test) : null);
 }
 
 function refuseClose(job: JobState, outcome: string): Refusal | null {
