@@ -201,6 +201,17 @@ describe('replay', () => {
     expect(replay(chart, 'dark-screen', [{ kind: 'take-back' }])).toMatchObject({ ok: false, at: 0 });
   });
 
+  it('takes back no more events than there are', () => {
+    const back: JobEvent = { kind: 'take-back' };
+    expect(replay(chart, 'dark-screen', [open, back, back])).toMatchObject({
+      ok: false,
+      at: 2,
+      refusal: { code: 'nothing-to-take-back' },
+    });
+    const again = replay(chart, 'dark-screen', [open, back, open, clear, back]);
+    expect(again.ok && stateOf(again.walk)).toEqual(stateOf(after(dark, open)));
+  });
+
   it('refuses an event that could not be taken although it was taken back', () => {
     expect(replay(chart, 'dark-screen', [on, { kind: 'take-back' }])).toMatchObject({ ok: false, at: 0 });
   });

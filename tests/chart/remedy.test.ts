@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { compileChart, standing, startWalk, type JobEvent } from '../../trees/chart/index.ts';
 import { smallDocument, smallTree, treeOf } from '../support/trees.ts';
-import { after, measured, refusalCode } from './walking.ts';
+import { after, measured, reading, refusalCode } from './walking.ts';
 
 const open: JobEvent = { kind: 'change', axis: 'shell', to: 'open' };
 const on: JobEvent = { kind: 'change', axis: 'power', to: 'on' };
@@ -154,6 +154,15 @@ describe('a proof', () => {
     expect(standing(failed).job.remedies).toMatchObject([{ state: 'not-mended' }]);
     expect(standing(failed).act).toEqual({ kind: 'finding', finding: 'panel-dead' });
     expect(refusalCode(failed, start('ribbon-loose'))).toBe('tried-already');
+  });
+
+  it('that failed sends the course past its finding each time it sets out from the start again', () => {
+    const correct = (result: string, value: number): JobEvent => {
+      return { kind: 'correct', test: 'rail-in', result, reading: reading(value) };
+    };
+    const away = after(asked, border('partial'), correct('low', 4));
+    expect(standing(away).act).toEqual({ kind: 'finding', finding: 'converter-low' });
+    expect(standing(after(away, correct('good', 5))).act).toEqual({ kind: 'finding', finding: 'panel-dead' });
   });
 
   it('that fails where nothing is said otherwise leaves the job adrift', () => {
