@@ -4,7 +4,11 @@ import { expect, type Page } from '@playwright/test';
 export type Answers = Readonly<Record<string, string>>;
 
 /** Moves the focus with Tab until it is on the control of that name; fails where the keyboard does not get there. */
-export async function tabTo(page: Page, role: 'link' | 'button' | 'textbox' | 'radio', name: string | RegExp): Promise<void> {
+export async function tabTo(
+  page: Page,
+  role: 'link' | 'button' | 'textbox' | 'radio',
+  name: string | RegExp,
+): Promise<void> {
   const wanted = page.getByRole(role, { name, exact: typeof name === 'string' });
   for (let presses = 0; presses < 80; presses += 1) {
     if (await wanted.evaluateAll((all) => all.includes(document.activeElement as HTMLElement))) return;
@@ -20,9 +24,17 @@ export async function sayWhoWorks(page: Page, name: string): Promise<void> {
   await tabTo(page, 'textbox', 'Name');
   await page.keyboard.type(name);
   await page.keyboard.press('Enter');
-  await expect(page.getByRole('cell', { name }).or(page.getByRole('rowheader', { name })).first()).toBeVisible();
+  await expect(
+    page.getByRole('cell', { name }).or(page.getByRole('rowheader', { name })).first(),
+  ).toBeVisible();
   await tabTo(page, 'link', 'Bench');
   await page.keyboard.press('Enter');
+  await expect(page.getByRole('heading', { name: 'Jobs', level: 1 })).toBeVisible();
+}
+
+/** Back to the list of jobs, which then takes the keys. */
+export async function showJobs(page: Page): Promise<void> {
+  await page.getByRole('link', { name: 'All jobs' }).click();
   await expect(page.getByRole('heading', { name: 'Jobs', level: 1 })).toBeVisible();
 }
 
@@ -68,7 +80,8 @@ async function choose(page: Page, name: string): Promise<void> {
     await page.keyboard.press('Tab');
   }
   if ((await others.count()) === 1 || !(await radio.isChecked())) await page.keyboard.press('Space');
-  for (let presses = 0; presses < 20 && !(await radio.isChecked()); presses += 1) await page.keyboard.press('ArrowDown');
+  for (let presses = 0; presses < 20 && !(await radio.isChecked()); presses += 1)
+    await page.keyboard.press('ArrowDown');
   await expect(radio).toBeChecked();
 }
 
@@ -79,7 +92,10 @@ export function act(page: Page) {
 
 /** The findings that lead, as they stand beside the question. */
 export function likely(page: Page, title: string) {
-  return page.getByRole('group', { name: 'Likely findings' }).getByRole('listitem').filter({ hasText: title });
+  return page
+    .getByRole('group', { name: 'Likely findings' })
+    .getByRole('listitem')
+    .filter({ hasText: title });
 }
 
 /** What was done, as the trail beside the question tells it. */

@@ -1,7 +1,17 @@
 import { readFileSync } from 'node:fs';
 import { expect, test, type Page } from '@playwright/test';
 import { flows, readAndCheck, UNLISTED } from '../../trees/document/index.ts';
-import { act, likely, NO_POWER_LED, openJob, record, sayWhoWorks, tabTo, walkTo, type Answers } from './bench.ts';
+import {
+  act,
+  likely,
+  NO_POWER_LED,
+  openJob,
+  record,
+  sayWhoWorks,
+  tabTo,
+  walkTo,
+  type Answers,
+} from './bench.ts';
 import { newDatabase, openShop } from './shop.ts';
 
 const file = new URL('../../trees/library/kw1-panel.tree.json', import.meta.url);
@@ -47,19 +57,27 @@ async function repairFuse(page: Page): Promise<void> {
   await expect(act(page)).toHaveText(/Fixed/);
 }
 
-test('a unit is walked by keyboard alone from an empty database to finding, remedy, proof and close, and the next one’s likelihoods follow', async ({ page }) => {
+test('a unit is walked by keyboard alone from an empty database to finding, remedy, proof and close, and the next one’s likelihoods follow', async ({
+  page,
+}) => {
   const shop = await openShop(newDatabase());
   await page.goto(shop.address);
   await sayWhoWorks(page, 'Mara');
   await openJob(page, NO_POWER_LED);
-  await expect(likely(page, 'Cells flat')).toHaveText(squeezed(`Cells flat ${expectedPercent('flat-cells', 0, 0)} no jobs`));
+  await expect(likely(page, 'Cells flat')).toHaveText(
+    squeezed(`Cells flat ${expectedPercent('flat-cells', 0, 0)} no jobs`),
+  );
   await repairFuse(page);
 
   await tabTo(page, 'link', 'All jobs');
   await page.keyboard.press('Enter');
   await expect(page.getByRole('heading', { name: 'Jobs', level: 1 })).toBeVisible();
   await openJob(page, { ...NO_POWER_LED, serial: 'KW1-0043', reference: 'L-119' });
-  await expect(likely(page, 'Fuse F1 open')).toHaveText(squeezed(`Fuse F1 open ${expectedPercent('fuse-open', 1, 1)} 1 job`));
-  await expect(likely(page, 'Cells flat')).toHaveText(squeezed(`Cells flat ${expectedPercent('flat-cells', 0, 1)} no jobs`));
+  await expect(likely(page, 'Fuse F1 open')).toHaveText(
+    squeezed(`Fuse F1 open ${expectedPercent('fuse-open', 1, 1)} 1 job`),
+  );
+  await expect(likely(page, 'Cells flat')).toHaveText(
+    squeezed(`Cells flat ${expectedPercent('flat-cells', 0, 1)} no jobs`),
+  );
   await shop.stop();
 });

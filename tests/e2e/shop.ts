@@ -46,6 +46,8 @@ function addressOf(host: ChildProcess): Promise<string> {
     };
     host.stdout?.on('data', listen);
     host.stderr?.on('data', listen);
-    host.on('exit', (code) => fail(new Error(`The host ended with ${String(code)} before it was open:\n${said}`)));
+    host.on('exit', (code) =>
+      fail(new Error(`The host ended with ${String(code)} before it was open:\n${said}`)),
+    );
   });
 }
