@@ -1,4 +1,4 @@
-import type { JobEvent, Outcome, Purpose } from '../../../trees/chart/index.ts';
+import type { Answer, JobEvent, Outcome, Purpose } from '../../../trees/chart/index.ts';
 import type { OpenJob } from '../job/open-job.svelte.ts';
 
 /** What may lie over the walk. */
@@ -56,13 +56,37 @@ export class WalkDesk {
 
   #digit(key: string): (() => void) | null {
     if (!/^[1-9]$/.test(key)) return null;
-    const { shelved, standing } = this.open;
-    if (shelved === null || standing === null || standing.act.kind !== 'test') return null;
-    const { test: id } = standing.act;
-    const test = shelved.tree.tests[id];
-    if (test === undefined || test.reading !== undefined) return null;
-    const result = Object.keys(test.results)[Number(key) - 1];
-    return result === undefined ? null : () => void this.act({ kind: 'answer', test: id, result });
+    const event = this.#numbered[Number(key) - 1];
+    return event === undefined ? null : () => void this.act(event);
+  }
+
+  /** What the number keys stand for, in order. */
+  get #numbered(): readonly JobEvent[] {
+    const act = this.open.standing?.act;
+    if (act?.kind === 'test') return this.#answers(act.test);
+    if (act?.kind !== 'contradiction') return [];
+    const settling = this.settlements.map(
+      ({ answer }) => ({ kind: 'settle', result: answer.result }) as const,
+    );
+    return [...settling, { kind: 'settle', result: null }];
+  }
+
+  #answers(id: string): readonly JobEvent[] {
+    const test = this.open.shelved?.tree.tests[id];
+    if (test === undefined || test.reading !== undefined) return [];
+    return Object.keys(test.results).map((result) => ({ kind: 'answer', test: id, result }));
+  }
+
+  /** The two answers that contradict each other, the earlier first; none where nothing does. */
+  get settlements(): readonly { readonly remark: string; readonly answer: Answer }[] {
+    const job = this.open.standing?.job;
+    const later = job?.contradiction;
+    if (job === undefined || later === undefined) return [];
+    const earlier = job.answers.filter(({ test }) => test === later.test);
+    return [
+      ...earlier.map((answer) => ({ remark: 'given first', answer })),
+      { remark: 'given then', answer: later },
+    ];
   }
 
   #named(key: string): (() => void) | null {
