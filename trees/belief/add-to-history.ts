@@ -1,6 +1,6 @@
+import { own } from '../document/index.ts';
 import type { Contribution } from './contribution.ts';
 import type { History } from './history.ts';
-import { own } from './own.ts';
 
 type Counts = Record<string, number>;
 

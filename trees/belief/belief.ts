@@ -1,6 +1,6 @@
+import { own } from '../document/index.ts';
 import type { Evidence, Observation } from './evidence.ts';
 import type { FaultModel } from './fault-model.ts';
-import { own } from './own.ts';
 import type { TestModel } from './test-model.ts';
 
 /** How likely each finding is. */

@@ -1,6 +1,5 @@
 import type { Answer, JobState } from '../chart/index.ts';
-import { resultOf, UNLISTED, type Tree } from '../document/index.ts';
-import { own } from './own.ts';
+import { own, resultOf, UNLISTED, type Tree } from '../document/index.ts';
 
 /** What one closed job adds to history. */
 export interface Contribution {

@@ -1,7 +1,6 @@
-import { flows, UNLISTED, type Tree } from '../document/index.ts';
+import { flows, own, UNLISTED, type Tree } from '../document/index.ts';
 import { fixRateOf } from './fix-rate.ts';
 import type { History } from './history.ts';
-import { own } from './own.ts';
 import { priorOf, type Prior } from './prior.ts';
 import { testModelOf, type TestModel } from './test-model.ts';
 

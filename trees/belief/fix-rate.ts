@@ -1,6 +1,5 @@
-import type { Tree } from '../document/index.ts';
+import { own, type Tree } from '../document/index.ts';
 import type { History } from './history.ts';
-import { own } from './own.ts';
 
 /** How many remedies the author's `fixRate` weighs. */
 const STRENGTH = 10;

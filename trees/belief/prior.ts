@@ -1,6 +1,5 @@
-import { UNLISTED, type Flows, type Tree } from '../document/index.ts';
+import { own, UNLISTED, type Flows, type Tree } from '../document/index.ts';
 import type { History } from './history.ts';
-import { own } from './own.ts';
 
 /** What is thought of a symptom before any test: by finding, in the fault model's order (`unlisted` last). */
 export interface Prior {

@@ -1,6 +1,5 @@
-import { expectationOf, UNLISTED, type Flows, type Test, type Tree } from '../document/index.ts';
+import { expectationOf, own, UNLISTED, type Flows, type Test, type Tree } from '../document/index.ts';
 import type { History } from './history.ts';
-import { own } from './own.ts';
 
 /** How many jobs the author's expectation weighs, where a(r|f,t) is known and where it is not (DESIGN section 4). */
 const STRENGTH_KNOWN = 8;

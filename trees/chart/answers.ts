@@ -1,7 +1,6 @@
-import { referenceOf, type Test, type Tree } from '../document/index.ts';
+import { own, referenceOf, type Test, type Tree } from '../document/index.ts';
 import type { JobEvent } from './event.ts';
 import type { Answer, JobState } from './job.ts';
-import { own } from './own.ts';
 
 /** The answer that stands for a test. */
 export function answerTo(job: JobState, test: string): Answer | undefined {

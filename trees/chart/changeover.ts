@@ -1,6 +1,5 @@
-import type { Axis, Change, Needs, Tree } from '../document/index.ts';
+import { own, type Axis, type Change, type Needs, type Tree } from '../document/index.ts';
 import { barring, isHopeless, watches } from './interlock.ts';
-import { own } from './own.ts';
 import type { Situation } from './situation.ts';
 
 /** The changeovers that bring one axis to a wanted state. */

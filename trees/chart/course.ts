@@ -1,6 +1,5 @@
-import { destination, UNLISTED, type Tree } from '../document/index.ts';
+import { destination, own, UNLISTED, type Tree } from '../document/index.ts';
 import type { Node } from './machine.ts';
-import { own } from './own.ts';
 
 /**
  * The region that says where the job is. `routing` sends it where the job's knowledge puts it: an event that may change

@@ -1,7 +1,6 @@
-import type { Interlock, Tree } from '../document/index.ts';
+import { own, type Interlock, type Tree } from '../document/index.ts';
 import { answerTo } from './answers.ts';
 import type { JobState } from './job.ts';
-import { own } from './own.ts';
 
 /**
  * Whether an interlock is open: every test it waits for has given an allowed result since the last remedy, and none of

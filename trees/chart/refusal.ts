@@ -1,6 +1,5 @@
-import type { Test, Tree } from '../document/index.ts';
+import { own, type Test, type Tree } from '../document/index.ts';
 import type { JobState } from './job.ts';
-import { own } from './own.ts';
 import type { Refusal } from './standing.ts';
 
 /** A refusal: a stable code, what stands in the way, and what can be done instead. */

@@ -1,9 +1,8 @@
-import { resultOf, type Test, type Tree } from '../document/index.ts';
+import { own, resultOf, type Test, type Tree } from '../document/index.ts';
 import { answerTo, missingReference, referenceValue } from './answers.ts';
 import { isMet } from './changeover.ts';
 import type { JobEvent } from './event.ts';
 import type { JobState } from './job.ts';
-import { own } from './own.ts';
 import { benchTitle, refusal, refuseWork, resultTitles, testTitle, unknownTest } from './refusal.ts';
 import { refuseUnsafe } from './refuse-change.ts';
 import type { Situation } from './situation.ts';

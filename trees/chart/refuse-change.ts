@@ -1,7 +1,6 @@
-import type { Tree } from '../document/index.ts';
+import { own, type Tree } from '../document/index.ts';
 import { barring } from './interlock.ts';
 import type { JobState } from './job.ts';
-import { own } from './own.ts';
 import { benchTitle, refusal, resultTitles, testTitle } from './refusal.ts';
 import { mustLeave } from './safety.ts';
 import type { Situation } from './situation.ts';

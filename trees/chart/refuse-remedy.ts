@@ -1,8 +1,7 @@
-import { UNLISTED, type Needs, type Tree } from '../document/index.ts';
+import { own, UNLISTED, type Needs, type Tree } from '../document/index.ts';
 import { isMet } from './changeover.ts';
 import type { JobEvent } from './event.ts';
 import type { JobState } from './job.ts';
-import { own } from './own.ts';
 import { refusal, refuseWork } from './refusal.ts';
 import { refuseUnsafe } from './refuse-change.ts';
 import { isRemedy, remedyState } from './remedy.ts';

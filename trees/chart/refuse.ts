@@ -1,7 +1,6 @@
-import type { Tree } from '../document/index.ts';
+import { own, type Tree } from '../document/index.ts';
 import type { JobEvent } from './event.ts';
 import type { JobState } from './job.ts';
-import { own } from './own.ts';
 import type { Place } from './place.ts';
 import { refuseAnswer, refuseCorrection, refuseSettling } from './refuse-answer.ts';
 import { refuseChange } from './refuse-change.ts';

@@ -1,7 +1,6 @@
-import { UNLISTED, type Needs, type Tree } from '../document/index.ts';
+import { own, UNLISTED, type Needs, type Tree } from '../document/index.ts';
 import { answerTo, soundResult } from './answers.ts';
 import type { Answer, JobState, RemedyState, RemedyTried } from './job.ts';
-import { own } from './own.ts';
 import type { Situation } from './situation.ts';
 import { wayToTest, type Move } from './way.ts';
 

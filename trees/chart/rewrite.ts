@@ -1,8 +1,7 @@
-import { referenceOf, resultOf, type Tree } from '../document/index.ts';
+import { own, referenceOf, resultOf, type Tree } from '../document/index.ts';
 import { answerTo, toAnswer } from './answers.ts';
 import type { JobEvent } from './event.ts';
 import type { Answer, JobState } from './job.ts';
-import { own } from './own.ts';
 import { proofTests, withLast, withProofs } from './remedy.ts';
 
 /** What becomes of an answer given earlier; null where it is no longer known. */

@@ -1,8 +1,7 @@
-import type { Tree } from '../document/index.ts';
+import { own, type Tree } from '../document/index.ts';
 import { contradicts, toAnswer } from './answers.ts';
 import type { JobEvent, JobEventKind } from './event.ts';
 import type { Answer, JobState } from './job.ts';
-import { own } from './own.ts';
 import { proofTests, withLast, withProofs } from './remedy.ts';
 import { corrected, settled } from './rewrite.ts';
 

@@ -1,8 +1,8 @@
 import { initialTransition, transition, type SnapshotFrom } from 'xstate';
+import { own } from '../document/index.ts';
 import type { Chart } from './chart.ts';
 import { jobEventSchema, type JobEvent } from './event.ts';
 import { machineEvent, type ChartMachine } from './machine.ts';
-import { own } from './own.ts';
 import { placeOf } from './place.ts';
 import { refusal } from './refusal.ts';
 import { refuse } from './refuse.ts';

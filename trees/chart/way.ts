@@ -1,8 +1,7 @@
-import type { Needs, Tree } from '../document/index.ts';
+import { own, type Needs, type Tree } from '../document/index.ts';
 import { missingReference } from './answers.ts';
 import { chainsTo, isWatched, type Chain } from './changeover.ts';
 import { barring, isHopeless, nextOpener } from './interlock.ts';
-import { own } from './own.ts';
 import type { Situation } from './situation.ts';
 import type { Purpose, Wanted } from './standing.ts';
 

@@ -11,6 +11,7 @@ export { checkTree, readAndCheck } from './check-tree.ts';
 export { destination, type Destination } from './destination.ts';
 export { expectationOf, type Expectation } from './expectation.ts';
 export { flows, type Flows } from './flow.ts';
+export { own } from './own.ts';
 export { readTree } from './read-tree.ts';
 export { idSchema, INSTRUMENTS, READING_UNITS, treeSchema, UNLISTED } from './schema.ts';
 export { stepsOf, type PathStep } from './path.ts';

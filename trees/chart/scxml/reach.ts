@@ -1,5 +1,4 @@
-import { destination, type Tree } from '../../document/index.ts';
-import { own } from '../own.ts';
+import { destination, own, type Tree } from '../../document/index.ts';
 
 /** A step that a symptom's job can come to. */
 export interface ReachedStep {
