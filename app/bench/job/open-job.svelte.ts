@@ -74,8 +74,12 @@ export class OpenJob {
     return this.sending !== null;
   }
 
+  /**
+   * Whether the chart takes this kind of event now. While an event is on its way nothing else is sent ({@link act}); the
+   * screen shows that only once it takes long, so that nothing flickers.
+   */
   allows(kind: JobEventKind): boolean {
-    return !this.busy && this.standing?.allows.has(kind) === true;
+    return !this.slow && this.standing?.allows.has(kind) === true;
   }
 
   /**
