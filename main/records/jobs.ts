@@ -34,16 +34,9 @@ const SUMMARY = `SELECT job.id AS jobId, tree_id AS treeId, revision_id AS revis
 
 export type Jobs = ReturnType<typeof openJobs>;
 
-/** Jobs as a list shows them, newest first. */
+/** Jobs as a list shows them, newest first, and the opening of new ones. */
 export function openJobs({ db, ids, clock }: Room, search: Search, places: Places) {
-  const find = db.prepare<[string], Row>(`${SUMMARY} WHERE job.id = ?`);
-  const atPlace = db.prepare<[number], Row>(`${SUMMARY} WHERE place = ?`);
-  const openBefore = db.prepare<[number, number], Row>(
-    `${SUMMARY} WHERE outcome IS NULL AND place < ? ORDER BY place DESC LIMIT ?`,
-  );
-  const closedBefore = db.prepare<[number, number], Row>(
-    `${SUMMARY} WHERE outcome IS NOT NULL AND place < ? ORDER BY place DESC LIMIT ?`,
-  );
+  const byId = db.prepare<[string], Row>(`${SUMMARY} WHERE job.id = ?`);
   const ofUnit = db.prepare<[string, string], Row>(
     `${SUMMARY} WHERE serial = ? COLLATE NOCASE AND family = ? ORDER BY place DESC LIMIT 200`,
   );
@@ -51,30 +44,13 @@ export function openJobs({ db, ids, clock }: Room, search: Search, places: Place
     `INSERT INTO job (id, revision_id, symptom, board, serial, reference, technician_id, opened_at, invented)
      VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?)`,
   );
-
-  const found = ({ search: terms, limit }: Page, before: number): readonly Row[] =>
-    search.places(terms, before, limit).flatMap((place) => atPlace.get(place) ?? []);
-  const rows = (page: Page): readonly Row[] => {
-    const before = page.before === null ? Number.MAX_SAFE_INTEGER : Number(page.before);
-    if (page.status === 'closed') {
-      return isBlank(page.search) ? closedBefore.all(before, page.limit) : found(page, before);
-    }
-    if (isBlank(page.search)) return openBefore.all(before, page.limit);
-    const open = openBefore.all(before, -1);
-    return open.filter((row) => matches(page.search, wordsOf(row))).slice(0, page.limit);
+  const find = (jobId: string): JobSummary | null => {
+    const row = byId.get(jobId);
+    return row === undefined ? null : summary(row);
   };
-
   return {
-    find: (jobId: string): JobSummary | null => {
-      const row = find.get(jobId);
-      return row === undefined ? null : summary(row);
-    },
-    list(page: Page): { readonly jobs: JobSummary[]; readonly next: string | null } {
-      const shown = rows(page);
-      const last = shown.at(-1);
-      const more = last !== undefined && shown.length === page.limit;
-      return { jobs: shown.map(summary), next: more ? String(last.place) : null };
-    },
+    find,
+    list: openPages(db, search),
     ofUnit: (family: string, serial: string): JobSummary[] => ofUnit.all(serial, family).map(summary),
     start: db.transaction((job: OpenedJob, at: number = clock()): JobSummary => {
       const id = ids(at);
@@ -82,10 +58,37 @@ export function openJobs({ db, ids, clock }: Room, search: Search, places: Place
       const flag = invented ? 1 : 0;
       insertJob.run(id, revisionId, symptom, board, serial, reference, technicianId, instant(at), flag);
       places.add(id, job, at);
-      const row = find.get(id);
-      if (row === undefined) throw new Error(`job-missing: ${id} was added just now`);
-      return summary(row);
+      const added = find(id);
+      if (added === null) throw new Error(`job-missing: ${id} was added just now`);
+      return added;
     }).immediate,
+  };
+}
+
+/** Pages of jobs. Open jobs are few and looked through; closed ones are found by the index. */
+function openPages(db: Room['db'], search: Search) {
+  const atPlace = db.prepare<[number], Row>(`${SUMMARY} WHERE place = ?`);
+  const openBefore = db.prepare<[number, number], Row>(
+    `${SUMMARY} WHERE outcome IS NULL AND place < ? ORDER BY place DESC LIMIT ?`,
+  );
+  const closedBefore = db.prepare<[number, number], Row>(
+    `${SUMMARY} WHERE outcome IS NOT NULL AND place < ? ORDER BY place DESC LIMIT ?`,
+  );
+  const open = (terms: string, before: number, limit: number): readonly Row[] => {
+    if (isBlank(terms)) return openBefore.all(before, limit);
+    const found = openBefore.all(before, -1).filter((row) => matches(terms, wordsOf(row)));
+    return found.slice(0, limit);
+  };
+  const closed = (terms: string, before: number, limit: number): readonly Row[] => {
+    if (isBlank(terms)) return closedBefore.all(before, limit);
+    return search.places(terms, before, limit).flatMap((place) => atPlace.get(place) ?? []);
+  };
+  return (page: Page): { readonly jobs: JobSummary[]; readonly next: string | null } => {
+    const before = page.before === null ? Number.MAX_SAFE_INTEGER : Number(page.before);
+    const shown = (page.status === 'open' ? open : closed)(page.search, before, page.limit);
+    const last = shown.at(-1);
+    const more = last !== undefined && shown.length === page.limit;
+    return { jobs: shown.map(summary), next: more ? String(last.place) : null };
   };
 }
 

@@ -4,6 +4,7 @@ import type { Charts } from './charts.ts';
 import type { Database } from './database.ts';
 import type { Events, Settle } from './events.ts';
 import type { Places } from './jobs.ts';
+import type { TreeHeads } from './tree-heads.ts';
 import type { TreeRevisions } from './tree-revisions.ts';
 
 export interface Rebuilt {
@@ -16,6 +17,7 @@ export interface Rebuilt {
 
 interface Parts {
   readonly db: Database;
+  readonly heads: TreeHeads;
   readonly trees: TreeRevisions;
   readonly charts: Charts;
   readonly events: Events;
@@ -33,14 +35,14 @@ interface JobRow {
 
 /** Makes everything derived anew by replaying all events, in one transaction, and says what had differed. */
 export function openRebuild(parts: Parts): () => Rebuilt {
-  const { db, trees } = parts;
+  const { db, heads, trees } = parts;
   const jobIds = db.prepare<[], string>('SELECT id FROM job ORDER BY opened_at, id').pluck();
   const replayJob = openReplay(parts);
   return db.transaction((): Rebuilt => {
     const before = digests(db);
     for (const table of EMPTIED) db.exec(`DELETE FROM ${table}`);
     db.exec("INSERT INTO job_search (job_search) VALUES ('delete-all'); UPDATE tally SET jobs = 0");
-    trees.rebuildHeads();
+    heads.rebuild(trees.tree);
     const ids = jobIds.all();
     const halted = ids.flatMap((id) => replayJob(id) ?? []);
     const after = digests(db);

@@ -1,6 +1,7 @@
+import type { TreeSummary } from '../contract/index.ts';
 import { listBackups, makeBackup, type Made, type StoredBackup } from './backups.ts';
 import { openCharts } from './charts.ts';
-import { openCounts, sortingOf } from './counts.ts';
+import { openCounts, sortingOf, type Counts } from './counts.ts';
 import type { Room } from './database.ts';
 import { openEvents, openStatus } from './events.ts';
 import type { Ids } from './ids.ts';
@@ -13,7 +14,8 @@ import { openSearch } from './search.ts';
 import { openSettings } from './settings.ts';
 import { openTallies } from './tallies.ts';
 import { openTechnicians } from './technicians.ts';
-import { openTreeRevisions, type NewRevision } from './tree-revisions.ts';
+import { openTreeHeads } from './tree-heads.ts';
+import { openTreeRevisions, type NewRevision, type TreeRevisions } from './tree-revisions.ts';
 
 /** The shop's records, open. Each part is one concern; whatever writes is one transaction, durable when it returns. */
 export type Records = ReturnType<typeof assembleRecords>;
@@ -21,18 +23,14 @@ export type Records = ReturnType<typeof assembleRecords>;
 /** Puts the records together over an open, migrated database, and starts its full check beside the work. */
 export function assembleRecords({ file, db, clock, ids }: Room & { readonly file: string }) {
   let source = ids;
-  const room: Room = { db, clock, ids: (milliseconds) => source(milliseconds) };
-  const pictures = openPictures(room);
-  const trees = openTreeRevisions(room, pictures);
-  const charts = openCharts(trees);
-  const counts = openCounts(room, trees);
-  const search = openSearch(db);
-  const settle = openStatus(db, counts, search);
-  const places = openPlaces(db);
-  const events = openEvents(room, settle);
+  const { trees, pictures, counts, rebuild, ...parts } = openParts({
+    db,
+    clock,
+    ids: (milliseconds) => source(milliseconds),
+  });
   const integrity = startIntegrityCheck(file);
-
   return {
+    ...parts,
     file,
     trees: {
       list: trees.list,
@@ -42,25 +40,11 @@ export function assembleRecords({ file, db, clock, ids }: Room & { readonly file
       current: trees.current,
     },
     pictures: { find: pictures.find, marks: pictures.marks },
-    technicians: openTechnicians(room),
-    instruments: openInstruments(room),
-    settings: openSettings(room),
-    jobs: openJobs(room, search, places),
-    events,
-    charts,
     /** The counts of a tree, sorted by its current revision. */
     historyOf: counts.of,
-    tallies: openTallies(db),
     integrity,
-    /** Adds a revision and makes it its tree's current one; sorts the tree's counts again where it sorts otherwise. */
-    addRevision: db.transaction((revision: NewRevision) => {
-      const former = trees.current(revision.tree.id);
-      const summary = trees.add(revision);
-      if (former !== null && sortingOf(former) !== sortingOf(revision.tree))
-        counts.sortAgain(revision.tree.id);
-      return summary;
-    }).immediate,
-    rebuild: openRebuild({ db, trees, charts, events, places, settle }),
+    addRevision: openAddRevision(db, trees, counts),
+    rebuild,
     /** Makes many writes one transaction: all of them or none. Their ids come from `from`, if it is given. */
     together<T>(write: () => T, from: Ids = ids): T {
       source = from;
@@ -80,4 +64,40 @@ export function assembleRecords({ file, db, clock, ids }: Room & { readonly file
       if (db.open) db.close();
     },
   };
+}
+
+function openParts(room: Room) {
+  const { db } = room;
+  const pictures = openPictures(room);
+  const heads = openTreeHeads(db);
+  const trees = openTreeRevisions(room, heads, pictures);
+  const charts = openCharts(trees);
+  const counts = openCounts(room, trees);
+  const search = openSearch(db);
+  const settle = openStatus(db, counts, search);
+  const places = openPlaces(db);
+  const events = openEvents(room, settle);
+  return {
+    trees,
+    pictures,
+    charts,
+    counts,
+    events,
+    jobs: openJobs(room, search, places),
+    technicians: openTechnicians(room),
+    instruments: openInstruments(room),
+    settings: openSettings(room),
+    tallies: openTallies(db),
+    rebuild: openRebuild({ db, heads, trees, charts, events, places, settle }),
+  };
+}
+
+/** Adds a revision and makes it its tree's current one; sorts the tree's counts again where it sorts otherwise. */
+function openAddRevision(db: Room['db'], trees: TreeRevisions, counts: Counts) {
+  return db.transaction((revision: NewRevision): TreeSummary => {
+    const former = trees.current(revision.tree.id);
+    const summary = trees.add(revision);
+    if (former !== null && sortingOf(former) !== sortingOf(revision.tree)) counts.sortAgain(revision.tree.id);
+    return summary;
+  }).immediate;
 }

@@ -1,5 +1,5 @@
 import { z } from 'zod';
-import { instant } from './clock.ts';
+import { instant, later } from './clock.ts';
 import type { Room } from './database.ts';
 
 /** The shop's settings, each with the value it has until the shop sets another. */
@@ -15,8 +15,8 @@ export type Settings = ReturnType<typeof openSettings>;
 
 /** Settings are rows that are added; the last one of a name is what holds. */
 export function openSettings({ db, ids, clock }: Room) {
-  const lastOf = db.prepare<[string], { readonly value: string }>(
-    'SELECT value FROM setting WHERE name = ? ORDER BY at DESC, id DESC LIMIT 1',
+  const lastOf = db.prepare<[string], { readonly value: string; readonly at: string }>(
+    'SELECT value, at FROM setting WHERE name = ? ORDER BY at DESC, id DESC LIMIT 1',
   );
   const insert = db.prepare<[string, string, string, string]>(
     'INSERT INTO setting (id, name, value, at) VALUES (?, ?, ?, ?)',
@@ -27,7 +27,7 @@ export function openSettings({ db, ids, clock }: Room) {
       return SETTINGS[name].parse(row === undefined ? undefined : JSON.parse(row.value));
     },
     set<N extends SettingName>(name: N, value: Value<N>): void {
-      const at = clock();
+      const at = later(clock(), lastOf.get(name)?.at);
       insert.run(ids(at), name, JSON.stringify(SETTINGS[name].parse(value)), instant(at));
     },
   };

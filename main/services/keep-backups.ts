@@ -9,18 +9,25 @@ export function createBackupKeeper(tell: (notice: string) => void) {
   let closedSince: number | null = null;
 
   const make = (records: Records): Promise<Made> => {
-    running ??= records.backups.make().then((made) => {
-      running = null;
-      if (!made.ok) written = true;
-      return made;
-    });
+    running ??= records.backups
+      .make()
+      .then((made) => {
+        if (!made.ok) written = true;
+        return made;
+      })
+      .finally(() => (running = null));
     written = false;
     closedSince = 0;
     return running;
   };
   const makeAndTell = async (records: Records): Promise<void> => {
-    const made = await make(records);
-    if (!made.ok) tell(`No backup was made. ${made.failure.message} ${made.failure.help}`);
+    try {
+      const made = await make(records);
+      if (!made.ok) tell(`No backup was made. ${made.failure.message} ${made.failure.help}`);
+    } catch (error) {
+      // A bug, but nobody waits for this promise, and the work at the bench must go on.
+      tell(`No backup was made. ${error instanceof Error ? error.message : String(error)}`);
+    }
   };
 
   return {
@@ -34,11 +41,11 @@ export function createBackupKeeper(tell: (notice: string) => void) {
     },
     /** Waits for a backup under way, then makes one if anything was recorded since. */
     async finish(records: Records): Promise<void> {
-      await running;
+      await running?.catch(() => undefined); // told by whoever started it
       if (written) await makeAndTell(records);
     },
     /** Waits for a backup under way. */
-    settled: async (): Promise<void> => void (await running),
+    settled: async (): Promise<void> => void (await running?.catch(() => undefined)),
   };
 }
 
