@@ -8,9 +8,10 @@ import './styles/tokens.css';
 import './styles/base.css';
 import './styles/print.css';
 import { mount } from 'svelte';
+import { AREAS } from './areas.ts';
 import { createClient } from './shell/connect.ts';
 import { App } from './shell/index.ts';
 
 const target = document.getElementById('app');
 if (target === null) throw new Error('The page has no place for the app (an element with the id "app").');
-mount(App, { target, props: { connect: createClient } });
+mount(App, { target, props: { connect: createClient, areas: AREAS } });

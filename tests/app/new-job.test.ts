@@ -1,6 +1,6 @@
 import { beforeEach, describe, expect, it } from 'vitest';
 import { NewJobForm } from '../../app/bench/start/new-job.svelte.ts';
-import { Session } from '../../app/shell/session.ts';
+import { Session } from '../../app/shell/session.svelte.ts';
 import { JOB_ID, SMALL_SUMMARY, standIn, TECHNICIAN } from './stand-in-client.ts';
 
 const OTHER = {

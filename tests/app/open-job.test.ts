@@ -1,7 +1,7 @@
 import { beforeEach, describe, expect, it } from 'vitest';
 import { OpenJob } from '../../app/bench/job/open-job.svelte.ts';
 import { TreeShelf } from '../../app/bench/job/tree-shelf.ts';
-import { Session } from '../../app/shell/session.ts';
+import { Session } from '../../app/shell/session.svelte.ts';
 import type { JobEvent } from '../../trees/chart/index.ts';
 import { expected, JOB_ID, standIn, TECHNICIAN, type StandIn } from './stand-in-client.ts';
 

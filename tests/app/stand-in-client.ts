@@ -1,7 +1,7 @@
 import { ORPCError } from '@orpc/client';
 import type { JobEvent } from '../../trees/chart/index.ts';
 import type { Job, StoredEvent, Technician, TreeSummary } from '../../main/contract/index.ts';
-import type { Client } from '../../app/shell/session.ts';
+import type { Client } from '../../app/shell/session.svelte.ts';
 import { smallDocument } from '../support/trees.ts';
 
 /**

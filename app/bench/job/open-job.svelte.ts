@@ -9,7 +9,7 @@ import {
   type Walk,
 } from '../../../trees/chart/index.ts';
 import type { Job } from '../../../main/contract/index.ts';
-import type { Session, Trouble } from '../../shell/session.ts';
+import type { Session, Trouble } from '../../shell/index.ts';
 import { trailOf } from './trail.ts';
 import type { ShelvedTree, TreeShelf } from './tree-shelf.ts';
 

@@ -2,7 +2,7 @@ import { defaultAccuracy, parseReading, readingWeights, type Accuracy } from '..
 import type { JobState, Reading } from '../../../trees/chart/index.ts';
 import { referenceOf, type Test } from '../../../trees/document/index.ts';
 import type { ShopInstrument } from '../../../main/contract/index.ts';
-import { remember, remembered } from '../../shell/remembered.ts';
+import { remember, remembered } from '../../shell/index.ts';
 
 /** The value of the earlier reading that a test's ratio bands refer to; undefined where there is none. */
 export function referenceIn(job: JobState, test: Test): number | undefined {

@@ -1,7 +1,7 @@
 import { compileFaultModel, type FaultModel } from '../../../trees/belief/index.ts';
 import { compileChart, type Chart } from '../../../trees/chart/index.ts';
 import { readAndCheck, type Tree } from '../../../trees/document/index.ts';
-import type { Asked, Session, Trouble } from '../../shell/session.ts';
+import type { Asked, Session, Trouble } from '../../shell/index.ts';
 
 /** A tree revision made ready for a walk. */
 export interface ShelvedTree {

@@ -1,5 +1,5 @@
 import type { JobSummary } from '../../../main/contract/index.ts';
-import type { Asked, Session, Trouble } from '../../shell/session.ts';
+import type { Asked, Session, Trouble } from '../../shell/index.ts';
 
 const PAGE = 50;
 /** Typing settles for this long before the records are searched. */

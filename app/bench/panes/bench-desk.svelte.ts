@@ -1,6 +1,5 @@
 import { createContext } from 'svelte';
-import { hashOf, place } from '../../shell/route.svelte.ts';
-import type { Session } from '../../shell/session.ts';
+import { hashOf, place, type Session } from '../../shell/index.ts';
 import { OpenJob } from '../job/open-job.svelte.ts';
 import { TreeShelf } from '../job/tree-shelf.ts';
 import { OpenJobs } from '../job/open-jobs.ts';

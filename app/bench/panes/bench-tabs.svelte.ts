@@ -1,4 +1,4 @@
-import { remember, remembered } from '../../shell/remembered.ts';
+import { remember, remembered } from '../../shell/index.ts';
 
 const NAME = 'bench.tabs';
 

@@ -2,7 +2,7 @@ import type { JobState, Reading, RemedyTried } from '../../../trees/chart/index.
 import { UNLISTED, type Tree } from '../../../trees/document/index.ts';
 import type { ShopInstrument, StoredEvent } from '../../../main/contract/index.ts';
 import { findingTitle, resultTitle, testTitle } from '../job/act-words.ts';
-import { accuracyWords } from '../../parts/format.ts';
+import { accuracyWords } from '../../parts/index.ts';
 import { readingWords, unitSymbol } from '../job/reading-words.ts';
 
 /** One test of the sheet: what it gave, and with what it was measured. */

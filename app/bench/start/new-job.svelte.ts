@@ -1,5 +1,5 @@
 import type { JobSummary, TreeSummary } from '../../../main/contract/index.ts';
-import type { Session, Trouble } from '../../shell/session.ts';
+import type { Session, Trouble } from '../../shell/index.ts';
 
 const SETTLE_MILLISECONDS = 250;
 

@@ -1,6 +1,6 @@
 import type { Component } from 'svelte';
-import { BenchArea, BENCH_KEYS } from '../bench/index.ts';
 
+/** A line of the help: the keys, and what they do. */
 export interface KeyLine {
   readonly keys: readonly string[];
   readonly does: string;
@@ -14,7 +14,5 @@ export interface Area {
   readonly keys: readonly KeyLine[];
 }
 
-/** The areas there are, in the order of the frame; the first is where the app opens. */
-export const AREAS: readonly [Area, ...Area[]] = [
-  { id: 'bench', title: 'Bench', screen: BenchArea, keys: BENCH_KEYS },
-];
+/** The areas of a window in the order of the frame; the first is where the app opens. */
+export type Areas = readonly [Area, ...Area[]];
