@@ -60,7 +60,7 @@ function mustBeWritable(file: string): void {
 
 /** Before anything is written: whether the file is somebody else's, or from a later version of ours. */
 function strangerRefusal(db: Database, newest: number): Omit<OpenRefusal, 'ok' | 'backups'> | null {
-  const application = Number(db.pragma('application_id', { simple: true }));
+  const application = applicationId(db);
   const isEmpty = db.prepare<[], number>('SELECT count(*) FROM sqlite_schema').pluck().get() === 0;
   if (application !== APPLICATION_ID && !(application === 0 && isEmpty)) return NOT_A_DATABASE;
   if (schemaNumber(db) <= newest) return null;
@@ -71,8 +71,13 @@ function strangerRefusal(db: Database, newest: number): Omit<OpenRefusal, 'ok' |
   };
 }
 
+function applicationId(db: Database): number {
+  return Number(db.pragma('application_id', { simple: true }));
+}
+
 function prepare(db: Database): void {
-  db.pragma(`application_id = ${String(APPLICATION_ID)}`);
+  // Only where it is new: an opening that changes nothing writes nothing, and waits for no disk.
+  if (applicationId(db) !== APPLICATION_ID) db.pragma(`application_id = ${String(APPLICATION_ID)}`);
   db.pragma('journal_mode = WAL');
   db.pragma('synchronous = FULL');
   db.pragma('foreign_keys = ON');

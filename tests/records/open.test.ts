@@ -1,5 +1,5 @@
 import { execFileSync } from 'node:child_process';
-import { chmodSync, mkdirSync, readFileSync, writeFileSync } from 'node:fs';
+import { chmodSync, mkdirSync, readFileSync, statSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import Sqlite from 'better-sqlite3';
 import { describe, expect, it, onTestFinished } from 'vitest';
@@ -33,6 +33,16 @@ describe('opening the records', () => {
     const { file } = await closedShop();
     const again = opened(file);
     expect(again.ok && again.records.tallies()).toEqual({ open: 0, closed: 1, invented: 0 });
+  });
+
+  it('writes nothing where nothing is due', async () => {
+    const { file } = await closedShop();
+    const before = { bytes: readFileSync(file), changed: statSync(file, { bigint: true }).mtimeNs };
+    const again = openRecords({ file });
+    expect(again.ok && (await again.records.integrity.done)).toBe('sound');
+    if (again.ok) await again.records.close();
+    expect(readFileSync(file).equals(before.bytes)).toBe(true);
+    expect(statSync(file, { bigint: true }).mtimeNs).toBe(before.changed);
   });
 
   it('refuses a newer database and leaves it byte for byte as it is', async () => {
