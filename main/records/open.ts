@@ -75,7 +75,8 @@ function applicationId(db: Database): number {
   return Number(db.pragma('application_id', { simple: true }));
 }
 
-function prepare(db: Database): void {
+/** What every connection that writes is set to, whatever the file was made with. */
+export function prepare(db: Database): void {
   // Only where it is new: an opening that changes nothing writes nothing, and waits for no disk.
   if (applicationId(db) !== APPLICATION_ID) db.pragma(`application_id = ${String(APPLICATION_ID)}`);
   db.pragma('journal_mode = WAL');

@@ -4,6 +4,7 @@ import { join } from 'node:path';
 import Sqlite from 'better-sqlite3';
 import { describe, expect, it, onTestFinished } from 'vitest';
 import { openRecords } from '../../main/records/index.ts';
+import { prepare } from '../../main/records/open.ts';
 import { closedSpeakerJob, openShop, recordsOf, tempFolder } from '../support/temp-shop.ts';
 
 function opened(file: string) {
@@ -20,13 +21,26 @@ async function closedShop() {
 }
 
 describe('opening the records', () => {
-  it('makes a database with write-ahead log, full sync and foreign keys, in a folder it makes', () => {
+  it('makes a database with a write-ahead log, marked as ours, in a folder it makes', () => {
     const file = join(tempFolder(), 'new', 'shop.sqlite');
     expect(opened(file).ok).toBe(true);
     const db = new Sqlite(file, { readonly: true });
     expect(db.pragma('journal_mode', { simple: true })).toBe('wal');
     expect(db.pragma('application_id', { simple: true })).toBe(0x4f686d77);
     db.close();
+  });
+
+  it('sets its connection to full sync, checked references, and triggers that hold against REPLACE', () => {
+    const db = new Sqlite(join(tempFolder(), 'shop.sqlite'));
+    onTestFinished(() => void db.close());
+    prepare(db);
+    const set = (pragma: string) => db.pragma(pragma, { simple: true });
+    expect(['journal_mode', 'synchronous', 'foreign_keys', 'recursive_triggers'].map(set)).toEqual([
+      'wal',
+      2,
+      1,
+      1,
+    ]);
   });
 
   it('finds everything again', async () => {
