@@ -42,6 +42,11 @@ export class WalkDesk {
     if (await this.open.act(event)) this.dialog = null;
   }
 
+  /** Sends what was not recorded once more; the dialog it came from is then left. */
+  async again(): Promise<void> {
+    if (await this.open.again()) this.dialog = null;
+  }
+
   /** Does what `key` stands for now; false where it stands for nothing. */
   press(key: string): boolean {
     const doing = this.before ? this.#beforeKey(key) : (this.#digit(key) ?? this.#named(key));
