@@ -23,9 +23,9 @@ export class Session {
   readonly technicians: readonly Technician[] = $derived(
     this.ready?.technicians.filter(({ retired }) => !retired) ?? [],
   );
-  /** Who is at work on this bench; null until somebody says so. */
+  /** Who is at work on this bench; null until somebody says so, where it could be one of several. */
   readonly technician: Technician | null = $derived(
-    this.technicians.find(({ id }) => id === this.#technicianId) ?? null,
+    this.technicians.find(({ id }) => id === this.#technicianId) ?? onlyOne(this.technicians),
   );
 
   constructor(connect: () => Promise<Client>) {
@@ -65,6 +65,11 @@ export class Session {
   #fail(trouble: Trouble): void {
     this.trouble = trouble;
   }
+}
+
+function onlyOne(technicians: readonly Technician[]): Technician | null {
+  const [one, ...others] = technicians;
+  return one !== undefined && others.length === 0 ? one : null;
 }
 
 export const [useSession, provideSession] = createContext<Session>();

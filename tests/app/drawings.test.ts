@@ -26,6 +26,14 @@ describe('a reading on its bands', () => {
     expect(placeOnBands(LIMITS, 3.3)).toBeCloseTo(0.625, 9);
   });
 
+  it('lies by decades within a band whose limits are a decade or more apart', () => {
+    const wide = [
+      { result: 'short', from: -Infinity, to: 1e3 },
+      { result: 'clear', from: 1e3, to: 1e6 },
+    ];
+    expect(placeOnBands(wide, 1e4)).toBeCloseTo((1 + 1 / 3) / 2, 9);
+  });
+
   it('keeps the order of readings', () => {
     const reading = fc.double({ min: -1e4, max: 1e4, noNaN: true });
     fc.assert(

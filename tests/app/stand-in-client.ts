@@ -18,6 +18,8 @@ export interface StandIn {
 }
 
 export const TECHNICIAN: Technician = { id: uuid(1), name: 'Mara Voss', retired: false };
+
+export const COLLEAGUE = { ...TECHNICIAN, id: '01900000-0000-7000-8000-0000000000c0', name: 'Tobin' };
 export const JOB_ID = uuid(2);
 const REVISION_ID = uuid(3);
 const AT = '2026-03-02T09:00:00.000Z';
@@ -99,7 +101,7 @@ const SHOP = {
   database: '/shop.db',
   invented: false,
   host: 'loopback',
-  technicians: [TECHNICIAN],
+  technicians: [TECHNICIAN, COLLEAGUE],
   instruments: [],
   openJobs: 1,
   closedJobs: 0,

@@ -1,0 +1,24 @@
+import { expect, it } from 'vitest';
+import { Session } from '../../app/shell/session.svelte.ts';
+import { SMALL_SUMMARY, standIn, TECHNICIAN } from './stand-in-client.ts';
+
+async function openSession(): Promise<Session> {
+  const { client } = standIn([SMALL_SUMMARY]);
+  const session = new Session(() => Promise.resolve(client));
+  await session.open();
+  return session;
+}
+
+it('asks who is at work where it could be one of several', async () => {
+  const session = await openSession();
+  expect(session.technician).toBeNull();
+  session.workAs(TECHNICIAN.id);
+  expect(session.technician?.id).toBe(TECHNICIAN.id);
+});
+
+it('takes the shop’s only technician to be at work', async () => {
+  const session = await openSession();
+  if (session.shop?.state !== 'ready') throw new Error('the stand-in’s shop is open');
+  session.shop = { ...session.shop, technicians: [TECHNICIAN] };
+  expect(session.technician?.id).toBe(TECHNICIAN.id);
+});
