@@ -1,5 +1,7 @@
 import { readFileSync } from 'node:fs';
+import { fileURLToPath } from 'node:url';
 import { expect, test, type Page } from '@playwright/test';
+import { carryOut } from '../../main/command/carry-out.ts';
 import { flows, readAndCheck, UNLISTED } from '../../trees/document/index.ts';
 import {
   act,
@@ -31,14 +33,18 @@ const FUSE_NEW: Answers = {
   'Power LED': '1',
 };
 
-/** P(f|s) of DESIGN section 4 as the screen writes it: whole percents. */
-function expectedPercent(finding: string, jobsOfFinding: number, jobs: number): string {
+/** P(f|s) after `jobs` confirmed jobs, n of them with this finding: (S p + n) / (S + jobs), unlisted scaling the others. */
+function expectedPrior(finding: string, n: number, jobs: number): number {
   const { tree } = readAndCheck(readFileSync(file));
   if (tree === null) throw new Error('the library’s tree is broken');
   const flow = flows(tree).arriving.get('no-power-led')?.get(finding) ?? 0;
   const { strength, unlisted } = tree.defaults;
   const prior = finding === UNLISTED ? unlisted : (1 - unlisted) * flow;
-  return `${Math.round((100 * (strength * prior + jobsOfFinding)) / (strength + jobs))} %`;
+  return (strength * prior + n) / (strength + jobs);
+}
+
+function percent(probability: number): string {
+  return `${Math.round(100 * probability)} %`;
 }
 
 /** The text of a row whose parts may stand with or without space between them. */
@@ -65,7 +71,7 @@ test('a unit is walked by keyboard alone from an empty database to finding, reme
   await sayWhoWorks(page, 'Mara');
   await openJob(page, NO_POWER_LED);
   await expect(likely(page, 'Cells flat')).toHaveText(
-    squeezed(`Cells flat ${expectedPercent('flat-cells', 0, 0)} no jobs`),
+    squeezed(`Cells flat ${percent(expectedPrior('flat-cells', 0, 0))} no jobs`),
   );
   await repairFuse(page);
 
@@ -74,10 +80,22 @@ test('a unit is walked by keyboard alone from an empty database to finding, reme
   await expect(page.getByRole('heading', { name: 'Jobs', level: 1 })).toBeVisible();
   await openJob(page, { ...NO_POWER_LED, serial: 'KW1-0043', reference: 'L-119' });
   await expect(likely(page, 'Fuse F1 open')).toHaveText(
-    squeezed(`Fuse F1 open ${expectedPercent('fuse-open', 1, 1)} 1 job`),
+    squeezed(`Fuse F1 open ${percent(expectedPrior('fuse-open', 1, 1))} 1 job`),
   );
   await expect(likely(page, 'Cells flat')).toHaveText(
-    squeezed(`Cells flat ${expectedPercent('flat-cells', 0, 1)} no jobs`),
+    squeezed(`Cells flat ${percent(expectedPrior('flat-cells', 0, 1))} no jobs`),
   );
+  const { json } = await carryOut([
+    'belief',
+    fileURLToPath(file),
+    '--symptom',
+    'no-power-led',
+    '--db',
+    shop.file,
+    '--json',
+  ]);
+  for (const { id, probability } of (json as { findings: { id: string; probability: number }[] }).findings) {
+    expect(probability, id).toBeCloseTo(expectedPrior(id, id === 'fuse-open' ? 1 : 0, 1), 9);
+  }
   await shop.stop();
 });
