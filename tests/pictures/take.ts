@@ -1,0 +1,66 @@
+import { spawnSync } from 'node:child_process';
+import { join } from 'node:path';
+import { chromium, type Page } from '@playwright/test';
+import { act, NO_POWER_LED, openJob, record, walkTo } from '../e2e/bench.ts';
+import { newDatabase, openShop } from '../e2e/shop.ts';
+import { findOrInstallBrowser } from '../support/browser.ts';
+
+const here = import.meta.dirname;
+const command = join(here, '../../main/command/ohmward.ts');
+const NIGHT = 'dark';
+
+/** Makes README's pictures of the app again, from the demo: always the same seed and day. */
+async function takePictures(): Promise<void> {
+  const file = newDatabase();
+  const demo = ['demo', '--db', file, '--jobs', '400', '--seed', '7', '--until', '2026-11-20'];
+  const made = spawnSync(process.execPath, [command, ...demo], { stdio: 'inherit' });
+  if (made.status !== 0) throw new Error('the demo could not be made');
+  const browser = await findOrInstallBrowser();
+  if (browser.kind === 'none') throw new Error(browser.help);
+  const chromiumBrowser = await chromium.launch({
+    ...(browser.executablePath === undefined ? {} : { executablePath: browser.executablePath }),
+    args: process.getuid?.() === 0 ? ['--no-sandbox'] : [],
+  });
+  const page = await chromiumBrowser.newPage({ viewport: { width: 1366, height: 768 } });
+  const shop = await openShop(file);
+  await page.goto(shop.address);
+  await page.getByRole('combobox', { name: 'Technician at work' }).selectOption({ index: 1 });
+  await walkThrough(page);
+  await chromiumBrowser.close();
+  await shop.stop();
+}
+
+async function walkThrough(page: Page): Promise<void> {
+  await page.getByRole('heading', { name: 'Jobs', level: 1 }).waitFor();
+  await take(page, 'jobs');
+  await openJob(page, NO_POWER_LED);
+  await record(page, () => page.keyboard.press('Enter'));
+  await take(page, 'question');
+  await walkTo(page, 'Record', { 'Cells and springs': '1' });
+  await page.keyboard.type('5.9');
+  await record(page, () => page.keyboard.press('Enter'));
+  await page.keyboard.type('4k7');
+  await take(page, 'reading');
+  await page.getByRole('textbox', { name: /reading/i }).fill('OL');
+  await record(page, () => page.keyboard.press('Enter'));
+  await walkTo(page, 'Start the remedy', { 'Fuse F1': 'OL' });
+  await take(page, 'finding', NIGHT);
+  await record(page, () => page.keyboard.press('Enter'));
+  await record(page, () => page.keyboard.press('Enter'));
+  const proofs = { 'Fuse F1': '0.2', 'Supply to ground': '4k7', '5 V rail to ground': '1k2' };
+  await walkTo(page, 'Close as fixed', { ...proofs, 'Current at first power': '150m', 'Power LED': '1' });
+  await record(page, () => page.keyboard.press('Enter'));
+  await act(page).waitFor();
+  await page.getByRole('link', { name: 'Job sheet' }).first().click();
+  await page.getByRole('heading', { name: 'Job sheet' }).waitFor();
+  await take(page, 'sheet');
+}
+
+async function take(page: Page, name: string, colorScheme: 'light' | typeof NIGHT = 'light'): Promise<void> {
+  await page.emulateMedia({ colorScheme, reducedMotion: 'reduce' });
+  await page.evaluate(() => document.fonts.ready);
+  await page.screenshot({ path: join(here, `${name}.png`), animations: 'disabled' });
+  await page.emulateMedia({ colorScheme: 'light' });
+}
+
+await takePictures();
