@@ -1,4 +1,3 @@
-import { createRequire } from 'node:module';
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import {
@@ -14,51 +13,11 @@ import {
   type Refusal,
   type Walk,
 } from '../../trees/chart/index.ts';
+import type { Tree } from '../../trees/document/index.ts';
 import { arbitraryTree } from '../support/arbitrary-tree.ts';
-import { smallTree } from '../support/trees.ts';
-import { after, drawEvent, measured, type Dice } from './walking.ts';
-
-interface Interpreter {
-  start(): void;
-  gen(name: string): void;
-  getConfiguration(): readonly string[];
-  getFullConfiguration(): readonly string[];
-}
-
-interface Scion {
-  readonly core: { readonly Statechart: new (model: unknown) => Interpreter };
-  documentStringToModel(
-    url: string,
-    document: string,
-    done: (
-      error: Error | null,
-      model: { prepare(done: (error: Error | null, model: unknown) => void): void },
-    ) => void,
-  ): void;
-}
-
-const scion = createRequire(import.meta.url)('@scion-scxml/scxml') as Scion;
-const { Statechart } = createRequire(import.meta.url)('@scion-scxml/core') as Scion['core'];
-
-async function interpreterOf(document: string): Promise<Interpreter> {
-  const model = await new Promise((resolve, reject) => {
-    scion.documentStringToModel('chart.scxml', document, (error, loaded) => {
-      if (error) reject(error);
-      else loaded.prepare((problem, prepared) => (problem ? reject(problem) : resolve(prepared)));
-    });
-  });
-  const interpreter = new Statechart(model);
-  interpreter.start();
-  return interpreter;
-}
-
-const SHOWN =
-  /^(?:path|aside|finding|remedy|proof|contradiction|mended|adrift|closed|routing|leaving|bench|answer|skip|attempt|tried)\./;
-
-function configurationOf(interpreter: Interpreter): readonly string[] {
-  const gates = interpreter.getFullConfiguration().filter((id) => /^interlock\.\d+\.(?:open|shut)$/.test(id));
-  return [...interpreter.getConfiguration().filter((id) => SHOWN.test(id)), ...gates].sort();
-}
+import { smallDocument, smallTree, treeOf } from '../support/trees.ts';
+import { configurationOf, interpretersOf, type Interpreter } from './scxml-interpreter.ts';
+import { after, drawEvent, follow, measured, type Dice } from './walking.ts';
 
 /** Refusals for what a reading says, which the export leaves to whoever sorts readings into results. */
 const BY_READING = [
@@ -88,10 +47,10 @@ function isCovered(walk: Walk, event: JobEvent, after: Walk | Refusal): boolean 
   return last?.state !== 'not-mended' || !last.proofs.every(isSound);
 }
 
-/** Gives the same random events to the chart and to the interpreter, and holds the two against each other after each. */
-function walkBoth(interpreter: Interpreter, start: Walk, drawn: readonly Dice[]): JobEvent['kind'][] {
-  const kinds: JobEvent['kind'][] = [];
+/** Says the symptom, gives the same random events to the chart and to the interpreter, and holds the two together. */
+function walkBoth(interpreter: Interpreter, start: Walk, drawn: readonly Dice[]): void {
   let walk = start;
+  interpreter.gen(`symptom.${walk.snapshot.context.job.symptom}`);
   expect(configurationOf(interpreter)).toEqual(scxmlConfiguration(walk));
   for (const dice of drawn) {
     const event = drawEvent(walk, dice);
@@ -100,26 +59,35 @@ function walkBoth(interpreter: Interpreter, start: Walk, drawn: readonly Dice[])
     if (name === null || !isCovered(walk, event, next.ok ? next.walk : next.refusal)) continue;
     const named = `${next.ok ? 'taken' : next.refusal.code}: ${name}`;
     interpreter.gen(name);
-    if (next.ok) {
-      walk = next.walk;
-      kinds.push(event.kind);
-    }
+    if (next.ok) walk = next.walk;
     expect([named, ...configurationOf(interpreter)]).toEqual([named, ...scxmlConfiguration(walk)]);
   }
-  return kinds;
+}
+
+/** Says the symptom and plays a job's events to the interpreter, which must be where the chart is after each. */
+function retrace(interpreter: Interpreter, start: Walk, events: readonly JobEvent[]): Walk {
+  interpreter.gen(`symptom.${start.snapshot.context.job.symptom}`);
+  expect(configurationOf(interpreter)).toEqual(scxmlConfiguration(start));
+  return events.reduce((walk, event) => {
+    interpreter.gen(scxmlEvent(event, walk.snapshot.context.job) ?? '');
+    const next = after(walk, event);
+    expect([event, configurationOf(interpreter)]).toEqual([event, scxmlConfiguration(next)]);
+    return next;
+  }, start);
 }
 
 const dice = fc.tuple(fc.nat(9999), fc.nat(9999), fc.nat(9999), fc.nat(9999));
 const throws: fc.Arbitrary<readonly Dice[]> = fc.array(dice, { maxLength: 40, size: 'max' });
 
 describe('toScxml', () => {
-  it('is walked by a general-purpose interpreter to the same configurations as the chart, on random trees', async () => {
+  it('is walked by a general-purpose interpreter to the same configurations as the chart, for every symptom of random trees', async () => {
     await fc.assert(
-      fc.asyncProperty(arbitraryTree(), fc.nat(9), throws, async (tree, which, drawn) => {
-        const symptoms = Object.keys(tree.symptoms);
-        const symptom = symptoms[which % symptoms.length] ?? '';
+      fc.asyncProperty(arbitraryTree(), throws, async (tree, drawn) => {
         const chart = compileChart(tree);
-        walkBoth(await interpreterOf(toScxml(chart, symptom)), startWalk(chart, symptom), drawn);
+        const interpreterAtStart = await interpretersOf(toScxml(chart));
+        for (const symptom of Object.keys(tree.symptoms)) {
+          walkBoth(interpreterAtStart(), startWalk(chart, symptom), drawn);
+        }
       }),
       { numRuns: 40 },
     );
@@ -127,27 +95,57 @@ describe('toScxml', () => {
 
   it('follows a whole job event by event: every kind of event that the export takes is among them', async () => {
     const chart = compileChart(smallTree());
-    const interpreter = await interpreterOf(toScxml(chart, 'dark-screen'));
-    let walk = startWalk(chart, 'dark-screen');
-    for (const event of JOB) {
-      interpreter.gen(scxmlEvent(event, walk.snapshot.context.job) ?? '');
-      walk = after(walk, event);
-      expect([event, configurationOf(interpreter)]).toEqual([event, scxmlConfiguration(walk)]);
-    }
-    expect(standing(walk).act).toEqual({ kind: 'closed', outcome: 'fixed' });
-    expect(standing(walk).job.remedies.map(({ state }) => state)).toEqual([
-      'given-up',
-      'not-mended',
-      'mended',
-    ]);
+    const interpreterAtStart = await interpretersOf(toScxml(chart));
+    const { act, job } = standing(retrace(interpreterAtStart(), startWalk(chart, 'dark-screen'), JOB));
+    expect(act).toEqual({ kind: 'closed', outcome: 'fixed' });
+    expect(job.remedies.map(({ state }) => state)).toEqual(['given-up', 'not-mended', 'mended']);
     const kinds = jobEventSchema.options.map(({ shape }) => shape.kind.value);
     expect(new Set(JOB.map(({ kind }) => kind))).toEqual(
       new Set(kinds.filter((kind) => kind !== 'take-back')),
     );
   }, 120_000);
 
+  it('takes nothing before the symptom is said, and no other symptom after', async () => {
+    const interpreter = (await interpretersOf(toScxml(smallTree())))();
+    for (const event of [
+      'change.shell.open',
+      'turn-to.tone',
+      'answer.tone.heard',
+      'close.declined',
+      'symptom.wet',
+    ])
+      interpreter.gen(event);
+    expect(configurationOf(interpreter)).toEqual(['intake']);
+    interpreter.gen('symptom.no-sound');
+    const begun = configurationOf(interpreter);
+    expect(begun).toEqual(
+      expect.arrayContaining(['complaint.no-sound', 'path.no-sound.listen.preparing', 'bench.shell.closed']),
+    );
+    interpreter.gen('symptom.dark-screen');
+    expect(configurationOf(interpreter)).toEqual(begun);
+  });
+
+  it.each([
+    ['dark-screen', 'finding.panel-dead'],
+    ['no-sound', 'finding.speaker-open'],
+    ['hum', 'adrift.path-ended'],
+    ['smell', 'adrift.no-path'],
+  ])(
+    'leads %s on by its own path’s step where `otherwise` names a step alone: to %s',
+    async (symptom, end) => {
+      const chart = compileChart(treeWithSharedFinding());
+      const interpreterAtStart = await interpretersOf(toScxml(chart));
+      const { trail } = jobWithFailedRemedy(startWalk(chart, symptom));
+      const walk = retrace(interpreterAtStart(), startWalk(chart, symptom), trail);
+      expect(scxmlConfiguration(walk)).toEqual(
+        expect.arrayContaining([end, 'tried.volume-down.not-mended.last']),
+      );
+    },
+  );
+
   it('takes no changeover that an interlock bars, as the chart takes none', async () => {
-    const interpreter = await interpreterOf(toScxml(smallTree(), 'dark-screen'));
+    const interpreter = (await interpretersOf(toScxml(smallTree())))();
+    interpreter.gen('symptom.dark-screen');
     interpreter.gen('change.power.on');
     expect(configurationOf(interpreter)).toEqual(
       expect.arrayContaining(['bench.power.off', 'interlock.0.shut']),
@@ -160,6 +158,42 @@ describe('toScxml', () => {
     );
   });
 });
+
+/** The small tree, where every path comes to one finding whose `otherwise` is a step that only some of the paths have. */
+function treeWithSharedFinding(): Tree {
+  const document = smallDocument();
+  const { 'dark-screen': dark, 'no-sound': sound } = document.symptoms;
+  const shared = document.findings['volume-down'];
+  if (dark?.steps === undefined || sound?.steps === undefined || shared === undefined)
+    throw new Error('The small document has changed.');
+  const listen = { test: 'tone', then: branches('tone', 'finding:volume-down') };
+  shared.otherwise = 'again';
+  dark.steps['again'] = { test: 'border', then: branches('border', 'finding:panel-dead') };
+  sound.steps['listen'] = listen;
+  sound.steps['again'] = { test: 'tone', then: branches('tone', 'finding:speaker-open') };
+  document.symptoms['hum'] = { title: 'Hum', first: 'listen', steps: { listen } };
+  document.symptoms['smell'] = { title: 'Smell', weights: { 'volume-down': 1 } };
+  return treeOf(document);
+
+  function branches(test: string, go: string) {
+    return Object.fromEntries(
+      Object.keys(document.tests[test]?.results ?? {}).map((result) => [result, { go }]),
+    );
+  }
+}
+
+/** Sound answers down the path, then the remedy of the finding that the paths share, which does not mend. */
+function jobWithFailedRemedy(start: Walk): Walk {
+  const begun = after(
+    follow(start, () => 0),
+    { kind: 'start-remedy', finding: 'volume-down' },
+  );
+  const done = after(
+    follow(begun, () => 0),
+    { kind: 'remedy-done' },
+  );
+  return follow(done, (test) => (test === 'tone' ? 1 : 0));
+}
 
 const shell: JobEvent = { kind: 'change', axis: 'shell', to: 'open' };
 const on: JobEvent = { kind: 'change', axis: 'power', to: 'on' };

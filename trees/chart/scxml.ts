@@ -3,6 +3,7 @@ import type { Chart } from './chart.ts';
 import { OUTCOMES } from './event.ts';
 import { testRegions } from './scxml/answer.ts';
 import { benchRegions } from './scxml/bench.ts';
+import { complaintRegion, intake } from './scxml/complaint.ts';
 import { courseRegion, passedRegions } from './scxml/course.ts';
 import { element, parallel, written, type Way } from './scxml/element.ts';
 import { reachOf } from './scxml/reach.ts';
@@ -12,14 +13,15 @@ export { scxmlConfiguration } from './scxml/configuration.ts';
 export { scxmlEvent } from './scxml/event.ts';
 
 /**
- * The chart of one symptom as W3C SCXML 1.0 (Recommendation of 1 September 2015), for any interpreter. It keeps to the
- * elements of section 3 and `raise`, and to the null data model (appendix B.1): a condition is a single `In()`. Answers,
- * skips, remedies, interlocks and bench axes are regions of one parallel state, and the course moves on by eventless
- * transitions. Its external events are those of {@link scxmlEvent}; {@link scxmlConfiguration} gives the states it is in.
+ * The chart of a whole tree as W3C SCXML 1.0 (Recommendation of 1 September 2015), for any interpreter. It keeps to the
+ * elements of section 3 and `raise`, and to the null data model (appendix B.1): a condition is a single `In()`. The job's
+ * symptom, answers, skips, remedies, interlocks and bench axes are regions of one parallel state, and the course moves on
+ * by eventless transitions. It starts in `intake`, and its first external event is `symptom.SYMPTOM`, which begins a job
+ * of that symptom; the others are those of {@link scxmlEvent}. {@link scxmlConfiguration} gives the states it is in then.
  *
- * It covers the path (with the paths it crosses into), changeovers with their needs and interlocks, leaving a bench state
- * made unsafe before any answer, tests made aside, contradiction and its settling, correction, skip, remedies taken in
- * hand, done or given up, the proof passed and failed, `otherwise`, and closing.
+ * It covers the paths of every symptom (with the paths they cross into), changeovers with their needs and interlocks,
+ * leaving a bench state made unsafe before any answer, tests made aside, contradiction and its settling, correction, skip,
+ * remedies taken in hand, done or given up, the proof passed and failed, `otherwise`, and closing.
  *
  * It does not cover what needs a data model: readings (events carry the result they were sorted into, so neither ratios
  * to an earlier reading that is zero nor what correcting it does to them), remedies of findings that name no proof tests
@@ -27,10 +29,11 @@ export { scxmlEvent } from './scxml/event.ts';
  * does not open, an unsafe bench state that no changeover leads out of, the order in which changeovers are proposed, and
  * `take-back` (play the events again without the last).
  */
-export function toScxml(chart: Chart | Tree, symptom: string): string {
+export function toScxml(chart: Chart | Tree): string {
   const tree = 'machine' in chart ? chart.tree : chart;
-  const reach = reachOf(tree, symptom);
+  const reach = reachOf(tree);
   const job = parallel('job', closings(), [
+    complaintRegion(tree),
     ...benchRegions(tree),
     ...Object.entries(tree.tests).flatMap(([id, test]) => testRegions(tree, reach, id, test)),
     ...remedyRegions(tree),
@@ -44,9 +47,9 @@ export function toScxml(chart: Chart | Tree, symptom: string): string {
       xmlns: 'http://www.w3.org/2005/07/scxml',
       version: '1.0',
       datamodel: 'null',
-      initial: 'job',
+      initial: 'intake',
     },
-    [job, ...finals],
+    [intake(tree), job, ...finals],
   );
   return `<?xml version="1.0" encoding="UTF-8"?>\n${written(document)}`;
 }

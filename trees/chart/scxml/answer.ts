@@ -48,22 +48,22 @@ function answerRegion(
   );
   const now = state(`answer.${id}.now`, {
     ways: [...corrections(id, results, 'now'), ...settlings(id, results)],
-    states: results.map((result) => answerNow(tree, id, results, result)),
+    states: results.map((result) => answerNow(id, results, result)),
   });
   const old = state(`answer.${id}.old`, {
-    ways: [...takings(id, results), ...corrections(id, results, 'old'), ...disturbances(tree, id)],
+    ways: [...takings(id, results), ...corrections(id, results, 'old')],
     states: results.map((result) => state(`answer.${id}.old.${result}`)),
   });
   return state(`answer.${id}`, {
     states: [
       state(`answer.${id}.none`, { ways: [...takings(id, results), ...skips] }),
-      state(`answer.${id}.given`, { states: [now, old] }),
+      state(`answer.${id}.given`, { ways: disturbances(tree, id), states: [now, old] }),
     ],
   });
 }
 
-/** A different answer contradicts this one; a remedy done makes it old, or takes it away where it is disturbed. */
-function answerNow(tree: Tree, id: string, results: readonly string[], result: string): Element {
+/** A different answer contradicts this one, and a remedy done makes it old. */
+function answerNow(id: string, results: readonly string[], result: string): Element {
   const others = results.filter((other) => other !== result);
   return state(`answer.${id}.now.${result}`, {
     ways: [
@@ -72,7 +72,6 @@ function answerNow(tree: Tree, id: string, results: readonly string[], result: s
         in: `taking.${id}.open`,
         raise: `contradict.${id}.${other}`,
       })),
-      ...disturbances(tree, id),
       { event: 'era', target: `answer.${id}.old.${result}` },
     ],
   });
@@ -110,9 +109,10 @@ function settlings(id: string, results: readonly string[]): readonly Way[] {
   return [...second, neither];
 }
 
+/** A remedy done takes away the answers that it disturbs. */
 function disturbances(tree: Tree, id: string): readonly Way[] {
   return Object.entries(tree.findings).flatMap(([finding, { remedy }]) =>
-    remedy.disturbs.includes(id) ? [{ event: `era.${finding}`, target: `answer.${id}.none` }] : [],
+    remedy.disturbs.includes(id) ? [{ event: `disturb.${finding}`, target: `answer.${id}.none` }] : [],
   );
 }
 

@@ -6,18 +6,20 @@ import { placeOf, type Place } from '../place.ts';
 import { nextProof, remedyNow } from '../remedy.ts';
 import type { Situation } from '../situation.ts';
 import type { Walk } from '../walk.ts';
+import { complaintId } from './complaint.ts';
 import { provable } from './remedy.ts';
 
 /**
- * The atomic states that an SCXML interpreter of the export must be in where this walk stands: those of the course, the
- * bench, the interlocks, answers, skips and remedies, sorted. The regions that only help these along (gates, openers,
- * watches) are left out. A closed job is in its final state alone.
+ * The atomic states that an SCXML interpreter of the export must be in where this walk stands: those of the job's
+ * symptom, the course, the bench, the interlocks, answers, skips and remedies, sorted. The regions that only help these
+ * along (gates, openers, watches) are left out. A closed job is in its final state alone.
  */
 export function scxmlConfiguration({ chart: { tree }, snapshot }: Walk): readonly string[] {
   const at = snapshot.context;
   const { job, bench } = at;
   if (job.outcome !== undefined) return [`closed.${job.outcome}`];
   return [
+    complaintId(job.symptom),
     courseId(tree, at, placeOf(tree, snapshot.value)),
     ...Object.entries(bench).map(([axis, now]) => `bench.${axis}.${now}`),
     ...tree.interlocks.map(

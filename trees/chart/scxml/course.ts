@@ -1,5 +1,6 @@
 import type { Tree } from '../../document/index.ts';
 import { soundResult } from '../answers.ts';
+import { byComplaint } from './complaint.ts';
 import { state, type Element, type Way } from './element.ts';
 import type { Reach, ReachedStep } from './reach.ts';
 import { provable } from './remedy.ts';
@@ -48,13 +49,13 @@ export function passedRegions(reach: Reach, tree: Tree): readonly Element[] {
   );
 }
 
-function routes(tree: Tree, { start }: Reach): readonly Way[] {
+function routes(tree: Tree, { starts }: Reach): readonly Way[] {
   const about = provable(tree).flatMap((finding): Way[] => [
     { event: 'set-out', in: `attempt.in-hand.${finding}`, target: `remedy.${finding}` },
     { event: 'set-out', in: `attempt.proving.${finding}`, target: `proof.${finding}` },
     { event: 'set-out', in: `attempt.mended.${finding}`, target: `mended.${finding}` },
   ]);
-  return [...about, { event: 'set-out', target: start }];
+  return [...about, ...byComplaint('set-out', starts)];
 }
 
 function working(tree: Tree, reach: Reach): Element {
@@ -124,7 +125,7 @@ function finding(reach: Reach, tree: Tree, id: string): readonly Element[] {
     }),
     state(`leaving.${id}`, {
       raiseOnEntry: `pass.${id}`,
-      ways: [{ event: `pass.${id}`, target: onward }],
+      ways: byComplaint(`pass.${id}`, onward),
     }),
   ];
 }

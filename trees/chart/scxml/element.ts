@@ -11,7 +11,8 @@ export interface Way {
   /** Id of the state that must be active: the one `In()` of the condition. */
   readonly in?: string;
   readonly target?: string;
-  readonly raise?: string;
+  /** Internal events raised on the way, in this order. */
+  readonly raise?: string | readonly string[];
   /** Stays inside the state it is written in. A region's own transitions must, or they leave the whole parallel state. */
   readonly isInternal?: true;
 }
@@ -52,14 +53,14 @@ export function written({ name, attributes, children }: Element, indent = ''): s
   return `${open}>\n${children.map((child) => written(child, `${indent}  `)).join('')}${indent}</${name}>\n`;
 }
 
-function transition({ event, in: active, target, raise: raised, isInternal }: Way): Element {
+function transition({ event, in: active, target, raise: raised = [], isInternal }: Way): Element {
   const attributes = {
     ...(event === undefined ? {} : { event }),
     ...(active === undefined ? {} : { cond: `In('${active}')` }),
     ...(target === undefined ? {} : { target }),
     ...(isInternal === undefined ? {} : { type: 'internal' }),
   };
-  return element('transition', attributes, raised === undefined ? [] : [raise(raised)]);
+  return element('transition', attributes, [raised].flat().map(raise));
 }
 
 function raise(event: string): Element {

@@ -58,7 +58,7 @@ function attemptRegion(tree: Tree, findings: readonly string[]): Element {
           event: 'remedy-done',
           in: `finishable.${finding}.open`,
           target: `attempt.proving.${finding}`,
-          raise: `era.${finding}`,
+          raise: [`disturb.${finding}`, 'era'],
         },
       ],
     }),
