@@ -186,6 +186,24 @@ describe('its order of power', () => {
     }
   });
 
+  it('moves the shell and the ribbon in every proof only with the power off before or after', () => {
+    for (const [id, { prove, remedy }] of Object.entries(findings)) {
+      const at: Record<string, string> = { power: 'off', shell: 'closed', panel: 'fitted', ...remedy.needs };
+      for (const test of prove) {
+        const needs = tests[test]?.needs ?? {};
+        const moves = ['shell', 'panel'].some((axis) => (needs[axis] ?? at[axis]) !== at[axis]);
+        if (moves) expect([at.power, needs.power], `${test} of ${id}`).toContain('off');
+        Object.assign(at, needs);
+      }
+    }
+  });
+
+  it('powers the unit only with the ribbon fitted, so that no test asks for it back under power', () => {
+    for (const [id, { needs }] of Object.entries(tests)) {
+      if (needs.power === 'limited' || needs.power === 'on') expect(needs.panel, id).toBe('fitted');
+    }
+  });
+
   it('starts the unit from its own cells only after a normal current at first power', () => {
     const asked = Object.assign(
       {},
