@@ -34,6 +34,10 @@ function found(files: readonly CheckedFile[]): Outcome {
 }
 
 function asText({ file, errors, warnings }: CheckedFile): string {
-  const count = `${file}: ${errors.length} errors, ${warnings.length} warnings`;
+  const count = `${file}: ${counted(errors.length, 'error')}, ${counted(warnings.length, 'warning')}`;
   return [count, problemLines([...errors, ...warnings])].filter((line) => line !== '').join('\n');
+}
+
+function counted(number: number, what: string): string {
+  return `${number} ${what}${number === 1 ? '' : 's'}`;
 }

@@ -62,9 +62,9 @@ function wholeNumber(asked: Asked, name: string, least: number, most: number): O
   const given = text(asked, name) ?? '';
   const number = Number(given);
   if (/^\d+$/.test(given) && number >= least && number <= most) return value(number);
-  const said = given === '' ? 'is missing' : `${given} is not one`;
+  const said = given === '' ? 'it is missing' : `${given} is not one`;
   return wrongUse(
-    `--${name} takes a whole number from ${least} to ${most}; it ${said}.`,
+    `--${name} takes a whole number from ${least} to ${most}; ${said}.`,
     `Write: ohmward ${demo.usage}`,
   );
 }

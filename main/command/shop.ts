@@ -1,4 +1,4 @@
-import { existsSync } from 'node:fs';
+import { statSync } from 'node:fs';
 import { resolve } from 'node:path';
 import { defaultAccuracy, type History } from '../../trees/belief/index.ts';
 import { openRecords, type Records } from '../records/index.ts';
@@ -28,7 +28,7 @@ export async function withRecords<T>(
   work: (records: Records) => Or<T> | Promise<Or<T>>,
 ): Promise<Or<T>> {
   const path = resolve(file);
-  if (presence === 'must-exist' && !existsSync(path)) {
+  if (presence === 'must-exist' && !holdsSomething(path)) {
     return wrongUse(
       `There is no database ${file}.`,
       'Name the file that --db of the app names, or make one with the demo command.',
@@ -41,6 +41,11 @@ export async function withRecords<T>(
   } finally {
     await opened.records.close();
   }
+}
+
+/** An empty file would be taken for a database yet to be made. */
+function holdsSomething(path: string): boolean {
+  return (statSync(path, { throwIfNoEntry: false })?.size ?? 0) > 0;
 }
 
 /** A shop's one instrument of a kind is taken to be the one used; with several, or none, the ordinary meter's accuracy. */

@@ -1,14 +1,16 @@
 import {
   advance,
   compileChart,
+  referenceValue,
   standing,
   startWalk,
-  type Act,
   type JobEvent,
+  type Reading,
   type Standing,
   type Walk,
 } from '../../trees/chart/index.ts';
-import type { Tree } from '../../trees/document/index.ts';
+import { readingWeights } from '../../trees/belief/index.ts';
+import { limitsOf, type ResultLimits, type Tree } from '../../trees/document/index.ts';
 import { treeAndSymptom } from './belief.ts';
 import { texts, type Asked, type Command } from './command.ts';
 import { readGiven, type Given } from './given.ts';
@@ -29,6 +31,8 @@ type Done =
       readonly test: string;
       readonly result: string;
       readonly why: string;
+      /** The reading lies so near a limit that no result has a weight of 0.95. */
+      readonly tooClose: boolean;
       readonly cautions: readonly string[];
     };
 
@@ -70,13 +74,13 @@ function follow(start: Course, tree: Tree, given: readonly Given[]): Or<Course> 
   const left = new Map(given.map((one) => [one.test, one]));
   let course = start;
   for (;;) {
-    const { act } = standing(course.walk);
-    const next = left.size === 0 ? undefined : eventFor(act, left);
+    const now = standing(course.walk);
+    const next = left.size === 0 ? undefined : eventFor(tree, now, left);
     if (next === undefined) return value({ ...course, unused: [...left.keys()] });
     const moved = advance(course.walk, next);
     if (!moved.ok) return trouble('EVENT_REFUSED', moved.refusal.message, moved.refusal.help);
     if (next.kind === 'answer') left.delete(next.test);
-    course = { ...course, walk: moved.walk, way: [...course.way, ...doneBy(tree, act, next)] };
+    course = { ...course, walk: moved.walk, way: [...course.way, ...doneBy(tree, now, next)] };
   }
 }
 
@@ -84,28 +88,61 @@ function follow(start: Course, tree: Tree, given: readonly Given[]): Or<Course> 
  * What to do at an act to get on with the tests that are left: the changeover, the test if it was given, else another
  * one out of order. Undefined where nothing but a test that was not given leads on.
  */
-function eventFor(act: Act, left: ReadonlyMap<string, Given>): JobEvent | undefined {
+function eventFor(tree: Tree, now: Standing, left: ReadonlyMap<string, Given>): JobEvent | undefined {
+  const { act } = now;
   if (act.kind === 'change') return { kind: 'change', axis: act.axis, to: act.change.to };
   const asked = act.kind === 'test' ? left.get(act.test) : undefined;
-  if (asked !== undefined) return answer(asked);
+  if (asked !== undefined) return answer(tree, now, asked);
   const [next] = left.keys();
   const free =
     act.kind === 'finding' || act.kind === 'adrift' || (act.kind === 'test' && act.purpose.kind === 'path');
   return free && next !== undefined ? { kind: 'turn-to', test: next } : undefined;
 }
 
-function answer({ test, result, reading }: Given): JobEvent {
-  return { kind: 'answer', test, result, ...(reading === undefined ? {} : { reading }) };
+function answer(tree: Tree, now: Standing, { test, result, reading }: Given): JobEvent {
+  const taken = reading ?? readingWithin(tree, now, test, result);
+  return { kind: 'answer', test, result, ...(taken === undefined ? {} : { reading: taken }) };
 }
 
-function doneBy(tree: Tree, act: Act, event: JobEvent): readonly Done[] {
+/** The chart takes a measured test's answer only with a reading; where a result was given, one from inside its band stands for it. */
+function readingWithin(tree: Tree, now: Standing, id: string, result: string): Reading | undefined {
+  const test = tree.tests[id];
+  if (test?.reading === undefined) return undefined;
+  const found = limitsOf(test, referenceNow(tree, now, id));
+  const limits = found.ok ? found.limits.find((one) => one.result === result) : undefined;
+  if (limits === undefined) return undefined;
+  const value = inside(limits);
+  return { value, typed: String(value).slice(0, 40), accuracy: { percent: 0, constant: 0 } };
+}
+
+function referenceNow(tree: Tree, { job }: Standing, test: string): number | undefined {
+  const value = referenceValue(tree, job, test);
+  return typeof value === 'number' ? value : undefined;
+}
+
+function inside({ from, to }: ResultLimits): number {
+  if (from > -Infinity && to < Infinity) return (from + to) / 2;
+  if (to < Infinity) return to > 0 ? to / 2 : 2 * to - 1;
+  return from > 0 ? 2 * from : 1;
+}
+
+function doneBy(tree: Tree, now: Standing, event: JobEvent): readonly Done[] {
+  const { act } = now;
   if (event.kind === 'change' && act.kind === 'change') {
     const { from, to, minutes, cautions } = act.change;
     return [{ kind: 'change', axis: act.axis, from, to, minutes, cautions }];
   }
   if (event.kind !== 'answer' || act.kind !== 'test') return [];
-  const cautions = tree.tests[event.test]?.cautions ?? [];
-  return [{ kind: 'test', test: event.test, result: event.result, why: act.purpose.kind, cautions }];
+  const { test: id, result, reading } = event;
+  const test = tree.tests[id];
+  const weighed =
+    test === undefined || reading === undefined
+      ? undefined
+      : readingWeights(test, reading, referenceNow(tree, now, id));
+  const tooClose = weighed?.ok === true && weighed.tooClose;
+  return [
+    { kind: 'test', test: id, result, why: act.purpose.kind, tooClose, cautions: test?.cautions ?? [] },
+  ];
 }
 
 function outcomeOf(tree: Tree, symptom: string, { walk: at, way, unused }: Course): Outcome {
@@ -141,7 +178,7 @@ function asText(tree: Tree, now: Standing, way: readonly Done[], unused: readonl
   const lines = way.flatMap((done) => [
     done.kind === 'change'
       ? `changed ${done.axis}: ${done.from} to ${done.to}`
-      : `${done.test}: ${done.result} (${done.why})`,
+      : `${done.test}: ${done.result} (${done.why})${done.tooClose ? ', too close to call' : ''}`,
     ...done.cautions.map((caution) => `  caution: ${caution}`),
   ]);
   const barred = tree.interlocks.flatMap(({ change, because }, index) =>

@@ -28,3 +28,8 @@ export async function run(...argv: readonly string[]) {
 export function spawned(...argv: readonly string[]) {
   return spawnSync(process.execPath, [entry, ...argv], { encoding: 'utf8' });
 }
+
+/** Runs the command line in a shell, for what only a shell can do: `rest` is what follows the command's path. */
+export function inShell(rest: string) {
+  return spawnSync(`"${process.execPath}" "${entry}" ${rest}`, { encoding: 'utf8', shell: true });
+}

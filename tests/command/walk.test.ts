@@ -36,6 +36,19 @@ describe('walk', () => {
     });
   });
 
+  it('takes a result for a measured test, ratios included, as well as a reading', async () => {
+    const at = await walk('supply-resistance=clear', 'rail-in=good', 'rail-far=drop');
+    expect(at).toMatchObject({ stands: { kind: 'finding', finding: 'joint-open' }, unused: [] });
+  });
+
+  it('says of a reading near a limit that it is too close to call', async () => {
+    const at = await walk('supply-resistance=50.1');
+    expect(at.way).toContainEqual(
+      expect.objectContaining({ test: 'supply-resistance', result: 'clear', tooClose: true }),
+    );
+    expect((await walk('supply-resistance=4k7')).way.at(-1)).toMatchObject({ tooClose: false });
+  });
+
   it('does not go past an interlock whose test was not given, and says which tests it did not come to', async () => {
     const at = await walk('border=none');
     expect(at).toMatchObject({ bench: { power: 'off' }, unused: ['border'] });
