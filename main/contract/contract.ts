@@ -60,7 +60,15 @@ export const shopStateSchema = z.discriminatedUnion('state', [
   z.strictObject({
     state: z.literal('unavailable'),
     database: z.string(),
-    code: z.enum(['NEWER_DATABASE', 'DAMAGED', 'READ_ONLY', 'DISK_FULL', 'NOT_A_DATABASE', 'IN_USE', 'UNREADABLE']),
+    code: z.enum([
+      'NEWER_DATABASE',
+      'DAMAGED',
+      'READ_ONLY',
+      'DISK_FULL',
+      'NOT_A_DATABASE',
+      'IN_USE',
+      'UNREADABLE',
+    ]),
     message: z.string(),
     help: z.string(),
     backups: z.array(backupSchema),
@@ -82,7 +90,9 @@ export const contract = {
     /** The current revision of each tree. */
     list: base.output(z.array(treeSummarySchema)),
     revision: base.input(z.strictObject({ revisionId: recordIdSchema })).output(treeRevisionSchema),
-    picture: base.input(z.strictObject({ revisionId: recordIdSchema, file: z.string() })).output(pictureSchema),
+    picture: base
+      .input(z.strictObject({ revisionId: recordIdSchema, file: z.string() }))
+      .output(pictureSchema),
   },
   history: {
     of: base.input(z.strictObject({ treeId: idSchema })).output(historySchema),

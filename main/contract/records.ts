@@ -15,7 +15,11 @@ const textSchema = (most: number) =>
     .regex(/^[^\p{Control}\p{Surrogate}]*$/u, 'one line of text, with no control characters');
 const lineSchema = (most: number) => textSchema(most).min(1);
 
-export const technicianSchema = z.strictObject({ id: recordIdSchema, name: lineSchema(80), retired: z.boolean() });
+export const technicianSchema = z.strictObject({
+  id: recordIdSchema,
+  name: lineSchema(80),
+  retired: z.boolean(),
+});
 
 /** A measuring instrument of the shop: what it measures, and its accuracy ±(percent % of reading + constant in the SI unit). */
 export const instrumentSchema = z.strictObject({
