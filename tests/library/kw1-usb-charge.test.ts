@@ -111,14 +111,25 @@ describe('its order of power', () => {
     }
   });
 
-  it('puts the cable in only after VBUS, the cell terminals and the output have read clear to ground', () => {
+  it('puts the cable in only after VBUS and every rail behind it have read clear to ground', () => {
     const rails = {
       'vbus-resistance': ['clear'],
       'cell-rail-resistance': ['clear'],
+      'system-resistance': ['clear'],
       'output-resistance': ['clear'],
     };
     expect(askedBefore('limited')).toMatchObject(rails);
     expect(askedBefore('on')).toMatchObject(rails);
+  });
+
+  it('feeds the board from a cell or in its place only after every rail on the cell’s side has read clear', () => {
+    const rails = {
+      'cell-rail-resistance': ['clear'],
+      'system-resistance': ['clear'],
+      'output-resistance': ['clear'],
+    };
+    expect(askedBefore('cell')).toMatchObject(rails);
+    expect(askedBefore('stand-in')).toMatchObject(rails);
   });
 
   it('never plugs a cell in that has not been found sound by eye and above its cut-off by the meter', () => {
