@@ -20,6 +20,7 @@ const course: readonly Case[] = [
     },
   ],
   ['no-way-in', '/symptoms/hum', (d) => void (d.symptoms['hum'] = { title: 'Hum' })],
+  ['no-way-in', '/symptoms/hum', (d) => void (d.symptoms['hum'] = { title: 'Hum', weights: {} })],
   [
     'missing-branch',
     '/symptoms/no-sound/steps/listen/then',
@@ -109,6 +110,10 @@ describe('the check of the paths', () => {
 
   it.each([...use])('warns of %s at %s and nothing else', (rule, at, change) => {
     expect(outline(problemsAfter(change))).toEqual([['warning', rule, at]]);
+  });
+
+  it('takes weights that name no finding for none', () => {
+    expect(problemsAfter((d) => void (symptomOf(d, 'no-sound').weights = {}))).toEqual([]);
   });
 
   it('says the steps of a loop that crosses symptoms, once', () => {

@@ -228,7 +228,7 @@ function drawSymptoms(
     symptoms[`symptom-${String(place)}`] = {
       title: drawText(draw),
       first: 'step-0',
-      ...optional(draw, 'weights', () => drawWeights(draw, findings)),
+      ...optional(draw, 'weights', () => (draw(fc.boolean) ? drawWeights(draw, findings) : {})),
       steps,
     };
   });

@@ -79,14 +79,15 @@ function shares(scores: ReadonlyMap<string, number>): Map<string, number> {
 function priors(tree: Tree, history: History, symptom: string): Map<string, number> {
   const { strength, unlisted } = tree.defaults;
   const expected = new Map<string, number>([['unlisted', unlisted]]);
-  const weights = tree.symptoms[symptom]?.weights;
+  const weights = tree.symptoms[symptom]?.weights ?? {};
+  const weighted = Object.keys(weights).length > 0;
   let total = 0;
   for (const finding of Object.keys(tree.findings)) total += read(weights, finding);
   for (const finding of Object.keys(tree.findings)) {
-    const share = weights === undefined ? 0 : read(weights, finding) / total;
+    const share = weighted ? read(weights, finding) / total : 0;
     expected.set(finding, (1 - unlisted) * share);
   }
-  if (weights === undefined) {
+  if (!weighted) {
     for (const path of pathsFrom(tree, symptom)) {
       expected.set(path.finding, (expected.get(path.finding) ?? 0) + (1 - unlisted) * path.flow);
     }

@@ -11,7 +11,7 @@ export interface Prior {
 
 /**
  * P(f|s) = (S p(f|s) + n(s,f)) / (S + n(s)), the posterior mean of a Dirichlet with prior S p(f|s)
- * (DESIGN section 4, Prior). p(f|s) is the symptom's normalised `weights`, else the flow that arrives at the finding,
+ * (DESIGN section 4, Prior). p(f|s) is the symptom's normalised `weights`, where it has none the flow that arrives at the finding,
  * scaled to leave `unlisted` its share. Jobs confirmed for a finding that the tree no longer has do not count.
  */
 export function priorOf(
@@ -34,8 +34,8 @@ export function priorOf(
 }
 
 function authored(tree: Tree, flows: Flows, symptom: string): (finding: string) => number {
-  const weights = own(tree.symptoms, symptom)?.weights;
-  if (weights === undefined) return (finding) => flows.arriving.get(symptom)?.get(finding) ?? 0;
+  const weights = own(tree.symptoms, symptom)?.weights ?? {};
+  if (Object.keys(weights).length === 0) return (finding) => flows.arriving.get(symptom)?.get(finding) ?? 0;
   const total = sum(Object.values(weights));
   return (finding) => (own(weights, finding) ?? 0) / total;
 }

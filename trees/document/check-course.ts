@@ -15,7 +15,7 @@ function waysIn(tree: Tree): readonly Problem[] {
     return [errorAt(['symptoms'], 'no-symptoms', 'The tree has no symptom to start from.', 'Add a symptom.')];
   }
   return symptoms
-    .filter(([, { first, weights }]) => first === undefined && weights === undefined)
+    .filter(([, { first, weights }]) => first === undefined && Object.keys(weights).length === 0)
     .map(([id]) => {
       const message = `The symptom ${quote(id)} has neither a first step nor weights.`;
       return errorAt(

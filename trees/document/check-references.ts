@@ -94,7 +94,7 @@ function symptomProblems(tree: Tree): readonly Problem[] {
     ...(first === undefined || hasOwn(steps, first)
       ? []
       : [unknown('step', first, ['symptoms', id, 'first'])]),
-    ...Object.keys(weights ?? {})
+    ...Object.keys(weights)
       .filter((finding) => !hasOwn(tree.findings, finding))
       .map((finding) => unknown('finding', finding, ['symptoms', id, 'weights', finding])),
     ...entries(steps).flatMap(([step, { test, then }]) => {

@@ -9,7 +9,7 @@ import type { Tree } from './tree.ts';
 export function reachOfTree(tree: Tree, course: Course, { leads }: Otherwise): Reach {
   const firsts = [...course.firsts.values()].map((index): Lead => ({ kind: 'step', index }));
   const weighted = Object.values(tree.symptoms).flatMap(({ weights }) =>
-    Object.keys(weights ?? {}).map((finding): Lead => ({ kind: 'finding', finding })),
+    Object.keys(weights).map((finding): Lead => ({ kind: 'finding', finding })),
   );
   return reachOf(course, [...firsts, ...weighted], (finding) => leads.get(finding) ?? []);
 }

@@ -11,7 +11,7 @@ export function checkWeights(tree: Tree): readonly Problem[] {
 
 function symptomWeights(tree: Tree): readonly Problem[] {
   return Object.entries(tree.symptoms)
-    .filter(([, { weights }]) => weights !== undefined && sum(Object.values(weights)) === 0)
+    .filter(([, { weights }]) => Object.keys(weights).length > 0 && sum(Object.values(weights)) === 0)
     .map(([id]) => {
       const message = `The weights of ${quote(id)} are all zero.`;
       return errorAt(

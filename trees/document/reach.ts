@@ -56,7 +56,7 @@ export function otherwiseOf(tree: Tree, course: Course): Otherwise {
     const onPath = findingsOnPath(course, symptom, lead);
     for (const finding of bare) {
       const onward = lead(finding);
-      const named = weights !== undefined && Object.hasOwn(weights, finding);
+      const named = Object.hasOwn(weights, finding);
       if (onward.kind !== 'nowhere' && (named || onPath.has(finding))) append(leads, finding, onward);
       if (onward.kind === 'nowhere' && onPath.has(finding)) append(lacking, finding, symptom);
     }

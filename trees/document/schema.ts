@@ -176,8 +176,8 @@ const symptomSchema = z
       .optional()
       .describe('The step the path starts at; absent: the order is left to the planner.'),
     weights: byId(weightSchema)
-      .optional()
-      .describe('By finding; absent: they follow from the branches’ weights.'),
+      .prefault({})
+      .describe('By finding; absent or empty: they follow from the branches’ weights.'),
     steps: byId(stepSchema).prefault({}),
   })
   .meta({ id: 'symptom' });
