@@ -99,6 +99,11 @@ const references: readonly Case[] = [
   ],
   ['unknown-step', '/symptoms/no-sound/first', (d) => void (symptomOf(d, 'no-sound').first = 'constructor')],
   [
+    'missing-steps',
+    '/symptoms/hum/steps',
+    (d) => void (d.symptoms['hum'] = { title: 'Hum', first: 'listen', weights: { 'speaker-open': 1 } }),
+  ],
+  [
     'unknown-test',
     '/symptoms/no-sound/steps/listen/test',
     (d) => void (stepOf(d, 'no-sound', 'listen').test = 'constructor'),

@@ -158,6 +158,16 @@ describe('a file of the wrong shape', () => {
     ['another format', smallWith('ohmward-tree/1', 'ohmward-tree/2'), 'wrong-format /format'],
     ['a missing field', smallWith('"minutes":0.4,', ''), 'missing /bench/power/changes/0/minutes'],
     [
+      'an axis without changes',
+      smallWith('"bench":{', '"bench":{"lid":{"title":"Lid","start":"on","states":{"on":{"title":"On"}}},'),
+      'missing /bench/lid/changes',
+    ],
+    [
+      'a picture without points',
+      smallWith('"ask":"Listen', '"picture":{"file":"tone.svg"},"ask":"Listen'),
+      'missing /tests/tone/picture/points',
+    ],
+    [
       'an unknown field',
       smallWith('"minutes":0.4,', '"minutes":0.4,"secs":24,'),
       'unknown-field /bench/power/changes/0/secs',
@@ -229,7 +239,7 @@ describe('a file of the wrong shape', () => {
     ],
     [
       'a picture in a folder',
-      smallWith('"ask":"Listen', '"picture":{"file":"../tone.svg"},"ask":"Listen'),
+      smallWith('"ask":"Listen', '"picture":{"file":"../tone.svg","points":[]},"ask":"Listen'),
       'bad-file-name /tests/tone/picture/file',
     ],
   ])('%s is one problem there', (_, text, problem) => {

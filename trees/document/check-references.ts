@@ -1,7 +1,7 @@
 import { destination } from './destination.ts';
 import { errorAt, quote, type Problem } from './problem.ts';
 import { UNLISTED } from './schema.ts';
-import type { Finding, Needs, Test, Tree } from './tree.ts';
+import type { Finding, Needs, Symptom, Test, Tree } from './tree.ts';
 
 type Path = readonly PropertyKey[];
 
@@ -91,9 +91,7 @@ function otherwiseProblems(tree: Tree, otherwise: string, at: Path): readonly Pr
 
 function symptomProblems(tree: Tree): readonly Problem[] {
   return entries(tree.symptoms).flatMap(([id, { first, weights, steps }]) => [
-    ...(first === undefined || hasOwn(steps, first)
-      ? []
-      : [unknown('step', first, ['symptoms', id, 'first'])]),
+    ...(first === undefined ? [] : firstProblems(id, first, steps)),
     ...Object.keys(weights)
       .filter((finding) => !hasOwn(tree.findings, finding))
       .map((finding) => unknown('finding', finding, ['symptoms', id, 'weights', finding])),
@@ -108,6 +106,14 @@ function symptomProblems(tree: Tree): readonly Problem[] {
       ];
     }),
   ]);
+}
+
+function firstProblems(symptom: string, first: string, steps: Symptom['steps']): readonly Problem[] {
+  if (hasOwn(steps, first)) return [];
+  if (Object.keys(steps).length > 0) return [unknown('step', first, ['symptoms', symptom, 'first'])];
+  const message = `The symptom ${quote(symptom)} has a first step, and no steps.`;
+  const help = 'Add “steps”, or take “first” out and give it “weights”.';
+  return [errorAt(['symptoms', symptom, 'steps'], 'missing-steps', message, help)];
 }
 
 function goProblems(tree: Tree, go: string, symptom: string, at: Path): readonly Problem[] {

@@ -72,7 +72,6 @@ const pictureSchema = z.strictObject({
     .describe('Name of a picture file that goes with the tree.'),
   points: z
     .array(z.strictObject({ x: z.number().min(0).max(1), y: z.number().min(0).max(1), label: textSchema }))
-    .default([])
     .describe('Where to probe: fractions of the picture’s width (from the left) and height (from the top).'),
 });
 
@@ -114,7 +113,7 @@ const axisSchema = z
     title: textSchema,
     start: idSchema.describe('The state a unit comes to the bench in.'),
     states: byId(z.strictObject({ title: textSchema })),
-    changes: z.array(changeSchema).default([]).describe('Changeovers: the ways from state to state.'),
+    changes: z.array(changeSchema).describe('Changeovers: the ways from state to state.'),
   })
   .meta({ id: 'axis' });
 
@@ -180,7 +179,7 @@ const symptomSchema = z
       .describe('By finding; absent or empty: they follow from the branches’ weights.'),
     steps: byId(stepSchema).prefault({}),
   })
-  .meta({ id: 'symptom' });
+  .meta({ id: 'symptom', dependentRequired: { first: ['steps'] } });
 
 const defaultsSchema = z
   .strictObject({
