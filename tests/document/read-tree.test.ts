@@ -167,6 +167,19 @@ describe('a file of the wrong shape', () => {
       smallWith('"ask":"Listen', '"picture":{"file":"tone.svg"},"ask":"Listen'),
       'missing /tests/tone/picture/points',
     ],
+    ['no format', smallWith('"format":"ohmward-tree/1",', ''), 'missing /format'],
+    ['no instrument', smallWith('"instrument":"ear",', ''), 'missing /tests/tone/instrument'],
+    [
+      'no unit of a reading',
+      smallWith('{"unit":"ohm"}', '{}'),
+      'missing /tests/supply-resistance/reading/unit',
+    ],
+    ['a list for a text', smallWith('"title":"Tone"', '"title":[]'), 'wrong-type /tests/tone/title'],
+    [
+      'a list for an id',
+      smallWith('"start":"closed"', `"start":[${'1,'.repeat(99)}1]`),
+      'wrong-type /bench/shell/start',
+    ],
     [
       'an unknown field',
       smallWith('"minutes":0.4,', '"minutes":0.4,"secs":24,'),

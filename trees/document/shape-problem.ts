@@ -1,4 +1,5 @@
 import type { z } from 'zod';
+import { pointerOf } from './pointer.ts';
 import { errorAt, quote, type Problem } from './problem.ts';
 import { GO_PATTERN, PICTURE_PATTERN } from './schema.ts';
 
@@ -7,7 +8,15 @@ type Path = readonly PropertyKey[];
 
 /** What the schema has against a document, each issue in words of our own at its place in the document. */
 export function shapeProblems(issues: readonly Issue[], document: unknown): readonly Problem[] {
-  return issues.flatMap((issue) => issueProblems(issue, issue.path, document));
+  return withoutEchoes(issues).flatMap((issue) => issueProblems(issue, issue.path, document));
+}
+
+/** Where a value is of the wrong type, what else the schema has against it (a list's length for a text's) says nothing. */
+function withoutEchoes(issues: readonly Issue[]): readonly Issue[] {
+  const mistyped = new Set(
+    issues.filter(({ code }) => code === 'invalid_type').map(({ path }) => pointerOf(path)),
+  );
+  return issues.filter(({ code, path }) => code === 'invalid_type' || !mistyped.has(pointerOf(path)));
 }
 
 function issueProblems(issue: Issue, path: Path, document: unknown): readonly Problem[] {
@@ -21,7 +30,7 @@ function issueProblems(issue: Issue, path: Path, document: unknown): readonly Pr
     case 'invalid_format':
       return [formatProblem(path, issue.pattern, String(valueAt(document, path)))];
     case 'invalid_value':
-      return [valueProblem(path, issue.values)];
+      return [valueProblem(path, issue.values, valueAt(document, path))];
     case 'invalid_union':
       return unionProblems(issue, path, document);
     case 'too_big':
@@ -41,10 +50,14 @@ function typeProblem(path: Path, expected: string, value: unknown): Problem {
   const name = quote(String(path.at(-1) ?? 'document'));
   const wanted = TYPE_WORDS[expected] ?? expected;
   if (value === undefined) {
-    return errorAt(path, 'missing', `${name} is missing.`, `Add it; it is ${wanted}.`);
+    return missing(path, `Add it; it is ${wanted}.`);
   }
   const message = `${path.length === 0 ? 'The document' : name} should be ${wanted}, not ${typeWords(value)}.`;
   return errorAt(path, 'wrong-type', message, `Write ${wanted} here.`);
+}
+
+function missing(path: Path, help: string): Problem {
+  return errorAt(path, 'missing', `${quote(String(path.at(-1) ?? 'document'))} is missing.`, help);
 }
 
 const TYPE_WORDS: Readonly<Record<string, string>> = {
@@ -96,8 +109,10 @@ function badId(path: Path, value: string): Problem {
   return errorAt(path, 'bad-id', `${quote(value)} cannot be an id.`, help);
 }
 
-function valueProblem(path: Path, values: readonly unknown[]): Problem {
-  const allowed = values.map((value) => quote(String(value))).join(', ');
+function valueProblem(path: Path, values: readonly unknown[], value: unknown): Problem {
+  const allowed = values.map((each) => quote(String(each))).join(', ');
+  if (value === undefined)
+    return missing(path, values.length === 1 ? `Write ${allowed}.` : `Add one of ${allowed}.`);
   if (path.length === 1 && path[0] === 'format') {
     const help = `Write ${allowed}, or open the file with a release that knows its format.`;
     return errorAt(path, 'wrong-format', 'This is not a tree document of the format read here.', help);
