@@ -40,12 +40,12 @@ const bench: readonly Case[] = [
   ],
   [
     'interlock-empty',
-    '/interlocks/1',
+    '/interlocks/1/change',
     (d) => void mustHave(d.interlocks).push({ change: {}, until: { tone: ['heard'] }, because: 'x' }),
   ],
   [
     'interlock-empty',
-    '/interlocks/1',
+    '/interlocks/1/until',
     (d) => void mustHave(d.interlocks).push({ change: { shell: 'open' }, until: {}, because: 'x' }),
   ],
   [

@@ -36,12 +36,12 @@ const course: readonly Case[] = [
   ],
   [
     'loop',
-    '/symptoms/no-sound/steps/listen',
+    '/symptoms/no-sound/steps/listen/then/heard/go',
     (d) => void (stepOf(d, 'no-sound', 'listen').then['heard'] = { go: 'listen' }),
   ],
   [
     'loop',
-    '/symptoms/dark-screen/steps/short',
+    '/symptoms/no-sound/steps/listen/then/heard/go',
     (d) => void (stepOf(d, 'no-sound', 'listen').then['heard'] = { go: 'symptom:dark-screen' }),
   ],
   [

@@ -1,4 +1,4 @@
-import type { Course } from './course.ts';
+import type { Course, CourseStep } from './course.ts';
 import { loopsOf } from './loop.ts';
 import { errorAt, quote, type Problem } from './problem.ts';
 import type { Otherwise } from './reach.ts';
@@ -49,14 +49,19 @@ function loops(course: Course): readonly Problem[] {
     const steps = round.flatMap((index) => course.steps[index] ?? []);
     const names = [...steps, ...steps.slice(0, 1)].map(({ symptom, step }) => `${symptom}/${step}`);
     const message = `These steps go round in a loop: ${shortened(names).join(' → ')}.`;
-    const at = ['symptoms', steps[0]?.symptom ?? '', 'steps', steps[0]?.step ?? ''];
     return errorAt(
-      at,
+      closingGo(steps.at(-1), round[0]),
       'loop',
       message,
       'Send one of their branches to a finding, or to a step outside the loop.',
     );
   });
+}
+
+/** The `go` by which the last step of a round leads back to its first. */
+function closingGo(last: CourseStep | undefined, first: number | undefined): readonly PropertyKey[] {
+  const back = last?.branches.find(({ lead }) => lead.kind === 'step' && lead.index === first);
+  return ['symptoms', last?.symptom ?? '', 'steps', last?.step ?? '', 'then', back?.result ?? '', 'go'];
 }
 
 function shortened(names: readonly string[]): readonly string[] {

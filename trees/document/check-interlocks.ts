@@ -13,18 +13,24 @@ export function checkInterlocks(tree: Tree): readonly Problem[] {
 
 function formProblems(tree: Tree, { change, until }: Interlock, index: number): readonly Problem[] {
   const at = ['interlocks', index];
-  const bare = Object.keys(change).length === 0 || Object.keys(until).length === 0;
-  const empty = errorAt(
-    at,
+  const bare = errorAt(
+    [...at, 'change'],
     'interlock-empty',
-    'This interlock bars no changeover, or no test opens it.',
-    'Name the state it bars in “change” and the tests that open it in “until”.',
+    'This interlock bars no changeover.',
+    'Name the state it bars, by its axis.',
+  );
+  const unopened = errorAt(
+    [...at, 'until'],
+    'interlock-empty',
+    'No test opens this interlock.',
+    'Name the tests that open it, each with the results that are allowed.',
   );
   const atStart = Object.entries(change).filter(
     ([axis, state]) => Object.hasOwn(tree.bench, axis) && tree.bench[axis]?.start === state,
   );
   return [
-    ...(bare ? [empty] : []),
+    ...(Object.keys(change).length === 0 ? [bare] : []),
+    ...(Object.keys(until).length === 0 ? [unopened] : []),
     ...atStart.map(([axis, state]) => {
       const message = `The bench starts in ${quote(state)}, which this interlock bars.`;
       return errorAt(
