@@ -27,6 +27,23 @@ const proofs: readonly Case[] = [
   ],
 ];
 
+const measures: readonly Case[] = [
+  ['duplicate-entry', '/unit/boards/1', (d) => void (d.unit.boards = ['A1', 'A1', 'B1'])],
+  ...(
+    [
+      ['dc-volts', 'A'],
+      ['ohms', 'V'],
+      ['continuity', 's'],
+      ['diode', 'ohm'],
+      ['dc-amps', 'degC'],
+    ] as const
+  ).map(([instrument, unit]): Case => [
+    'unit-unlike-instrument',
+    '/tests/rail-in/reading/unit',
+    (d) => void Object.assign(testOf(d, 'rail-in'), { instrument, reading: { unit } }),
+  ]),
+];
+
 const expectations: readonly Case[] = [
   [
     'findings-alike',
@@ -49,8 +66,21 @@ const expectations: readonly Case[] = [
 ];
 
 describe('the check of proofs and expectations', () => {
-  it.each([...proofs, ...expectations])('warns of %s at %s and nothing else', (rule, at, change) => {
-    expect(outline(problemsAfter(change))).toEqual([['warning', rule, at]]);
+  it.each([...proofs, ...measures, ...expectations])(
+    'warns of %s at %s and nothing else',
+    (rule, at, change) => {
+      expect(outline(problemsAfter(change))).toEqual([['warning', rule, at]]);
+    },
+  );
+
+  it.each([
+    ['scope', 'Hz'],
+    ['hand', 'degC'],
+    ['diode', 'V'],
+    ['continuity', 'ohm'],
+  ] as const)('lets %s read in %s', (instrument, unit) => {
+    const change = { instrument, reading: { unit } };
+    expect(problemsAfter((d) => void Object.assign(testOf(d, 'rail-in'), change))).toEqual([]);
   });
 
   it('names all findings of a group that no test tells apart, once', () => {

@@ -7,7 +7,7 @@ const LEAST_READING: Readonly<Record<string, number>> = { ohm: 0, Hz: 0, s: 0, d
 
 /** Findings whose repair is not proved, or cannot be. */
 export function warnOfProofs(tree: Tree): readonly Problem[] {
-  return Object.entries(tree.findings).flatMap(([id, { prove, remedy }]) => {
+  return Object.entries(tree.findings).flatMap(([id, { prove }]) => {
     const missing = warningAt(
       ['findings', id, 'prove'],
       'missing-proof',
@@ -17,8 +17,6 @@ export function warnOfProofs(tree: Tree): readonly Problem[] {
     return [
       ...(prove.length === 0 ? [missing] : []),
       ...prove.flatMap((test, place) => unprovable(tree, test, ['findings', id, 'prove', place])),
-      ...repeated(prove, ['findings', id, 'prove']),
-      ...repeated(remedy.disturbs, ['findings', id, 'remedy', 'disturbs']),
     ];
   });
 }
@@ -33,19 +31,4 @@ function unprovable(tree: Tree, testId: string, at: readonly PropertyKey[]): rea
   return [
     warningAt(at, 'proof-unreachable', message, 'Put the result of a sound unit first, and mend its band.'),
   ];
-}
-
-function repeated(ids: readonly string[], at: readonly PropertyKey[]): readonly Problem[] {
-  return ids.flatMap((id, place) =>
-    ids.indexOf(id) === place
-      ? []
-      : [
-          warningAt(
-            [...at, place],
-            'duplicate-entry',
-            `${quote(id)} stands in this list twice.`,
-            'Keep one of the two.',
-          ),
-        ],
-  );
 }

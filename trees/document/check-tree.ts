@@ -6,6 +6,8 @@ import { warnOfExpectations } from './check-expectations.ts';
 import { checkInterlocks, warnOfInterlocks } from './check-interlocks.ts';
 import { checkReferences } from './check-references.ts';
 import { warnOfProofs } from './check-proofs.ts';
+import { warnOfRepeats } from './check-repeats.ts';
+import { warnOfUnits } from './check-units.ts';
 import { reachOfTree, warnOfUse } from './check-use.ts';
 import { checkWeights } from './check-weights.ts';
 import { courseOf, type Course } from './course.ts';
@@ -36,6 +38,8 @@ export function checkTree(tree: Tree): readonly Problem[] {
     ...errors,
     ...onTheWhole,
     ...warnOfProofs(tree),
+    ...warnOfRepeats(tree),
+    ...warnOfUnits(tree),
     ...warnOfCautions(tree),
     ...warnOfInterlocks(tree),
   ];
