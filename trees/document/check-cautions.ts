@@ -1,72 +1,59 @@
+import { dangersOf, saysLithium } from './danger.ts';
 import { quote, warningAt, type Problem } from './problem.ts';
-import type { Needs, Tree } from './tree.ts';
+import type { Tree } from './tree.ts';
+
+/** Somebody's hands at work: the words that say how, and the cautions that stand before just this. */
+interface Act {
+  readonly name: string;
+  readonly at: readonly PropertyKey[];
+  readonly words: readonly string[];
+  readonly cautions: readonly string[];
+}
 
 /**
- * Words that say the work touches what can hurt badly. An inverter is one for a lamp unless it is said to be a logic
- * gate; alkaline cells, low-voltage adapters and the like are not meant.
- */
-const DANGERS: readonly { readonly words: RegExp; readonly danger: string }[] = [
-  {
-    words:
-      /\bmains\b|\bline voltage\b|\bwall (?:socket|outlet)\b|\binside (?:of )?(?:the|an|its) adapt[eo]r\b|\bopen (?:up )?(?:the|an) adapt[eo]r\b/iu,
-    danger: 'the mains',
-  },
-  { words: /\blithium\b|\bli-?ion\b|\bli-?po\b/iu, danger: 'a lithium cell' },
-  {
-    words:
-      /\bcold[ -]cathode\b|\bccfl\b|\bhigh[ -]voltage\b|(?<!\b(?:logic|hex|clock|gate|signal|schmitt|bus)[ -])\binverters?\b/iu,
-    danger: 'high voltage',
-  },
-];
-
-/**
- * Tests, remedies and changeovers whose words touch mains, lithium cells or high voltage, and before which no caution
- * stands: neither their own nor one of the changeovers into a bench state they need. The tree's own cautions are
- * read once, not at the act, so they do not count.
+ * Tests, remedies and changeovers whose words touch mains, lithium cells or high voltage (by the word rules in `danger.ts`),
+ * and which have no caution of their own. One on a changeover is read before the changeover, which may long be done, and
+ * the tree's own are read once, so neither stands in for it.
  */
 export function warnOfCautions(tree: Tree): readonly Problem[] {
-  return [...testCautions(tree), ...remedyCautions(tree), ...changeCautions(tree)];
+  const isLithium = saysLithium(tree);
+  return actsOf(tree)
+    .filter(({ cautions }) => cautions.length === 0)
+    .flatMap(({ name, at, words }) =>
+      dangersOf(words, isLithium).map((danger) =>
+        warningAt(
+          at,
+          'missing-caution',
+          `${name} touches ${danger}, and no caution of its own stands before it.`,
+          'Say in its “cautions” what can hurt and how to keep clear of it.',
+        ),
+      ),
+    );
 }
 
-function testCautions(tree: Tree): readonly Problem[] {
-  return Object.entries(tree.tests).flatMap(([id, { title, ask, needs, cautions }]) =>
-    cautions.length > 0 || isCautioned(tree, needs)
-      ? []
-      : dangers([title, ask], `The test ${quote(title)}`, ['tests', id]),
-  );
+function actsOf(tree: Tree): readonly Act[] {
+  const tests = Object.entries(tree.tests).map(([id, { title, ask, results, cautions }]) => ({
+    name: `The test ${quote(title)}`,
+    at: ['tests', id],
+    words: [title, ask, ...Object.values(results).map((result) => result.title)],
+    cautions,
+  }));
+  const remedies = Object.entries(tree.findings).map(([id, { title, remedy }]) => ({
+    name: `The remedy for ${quote(title)}`,
+    at: ['findings', id, 'remedy'],
+    words: [title, ...remedy.steps, ...remedy.parts.map((part) => part.name)],
+    cautions: remedy.cautions,
+  }));
+  return [...tests, ...remedies, ...changeovers(tree)];
 }
 
-function remedyCautions(tree: Tree): readonly Problem[] {
-  return Object.entries(tree.findings).flatMap(([id, { title, remedy }]) => {
-    if (remedy.cautions.length > 0 || isCautioned(tree, remedy.needs)) return [];
-    const words = [title, ...remedy.steps, ...remedy.parts.map(({ name }) => name)];
-    return dangers(words, `The remedy for ${quote(title)}`, ['findings', id, 'remedy']);
-  });
-}
-
-function changeCautions(tree: Tree): readonly Problem[] {
+function changeovers(tree: Tree): readonly Act[] {
   return Object.entries(tree.bench).flatMap(([axis, { changes, states }]) =>
-    changes.flatMap(({ say, to, cautions }, index) => {
-      if (cautions.length > 0) return [];
-      const name = quote(states[to]?.title ?? to);
-      return dangers([say], `The changeover to ${name}`, ['bench', axis, 'changes', index]);
-    }),
-  );
-}
-
-function isCautioned(tree: Tree, needs: Needs): boolean {
-  return Object.entries(needs).some(([axis, state]) =>
-    (tree.bench[axis]?.changes ?? []).some(({ to, cautions }) => to === state && cautions.length > 0),
-  );
-}
-
-function dangers(words: readonly string[], what: string, at: readonly PropertyKey[]): readonly Problem[] {
-  return DANGERS.filter((rule) => words.some((text) => rule.words.test(text))).map(({ danger }) =>
-    warningAt(
-      at,
-      'missing-caution',
-      `${what} touches ${danger}, and no caution stands before it.`,
-      'Say in “cautions” what can hurt and how to keep clear of it.',
-    ),
+    changes.map(({ say, to, cautions }, index) => ({
+      name: `The changeover to ${quote(states[to]?.title ?? to)}`,
+      at: ['bench', axis, 'changes', index],
+      words: [say],
+      cautions,
+    })),
   );
 }
