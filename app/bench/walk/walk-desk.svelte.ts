@@ -1,5 +1,9 @@
 import type { Answer, JobEvent, Outcome, Purpose } from '../../../trees/chart/index.ts';
+import { UNLISTED } from '../../../trees/document/index.ts';
+import { awayFromStart } from '../job/away-from-start.ts';
 import type { OpenJob } from '../job/open-job.svelte.ts';
+
+type JobEventOf<K extends JobEvent['kind']> = JobEvent & { readonly kind: K };
 
 /** What may lie over the walk. */
 export type WalkDialog =
@@ -130,6 +134,19 @@ export class WalkDesk {
     return SKIPPABLE[act.purpose.kind] ? act.test : null;
   }
 
+  /**
+   * For a remedy of something not in the tree, which names no bench state it needs: the changeover out of a state that an
+   * interlock guards, such as power. It can be left out, but it is the act to take now.
+   */
+  get makeSafe(): JobEventOf<'change'> | null {
+    const { standing, shelved } = this.open;
+    if (standing?.act.kind !== 'remedy' || standing.act.finding !== UNLISTED || shelved === null) return null;
+    const away = awayFromStart(shelved.tree, standing).find(
+      ({ guarded, back }) => guarded && back !== undefined,
+    );
+    return away === undefined ? null : { kind: 'change', axis: away.axis, to: away.start };
+  }
+
   #main(): (() => void) | null {
     const act = this.open.standing?.act;
     switch (act?.kind) {
@@ -138,7 +155,7 @@ export class WalkDesk {
       case 'finding':
         return () => void this.act({ kind: 'start-remedy', finding: act.finding });
       case 'remedy':
-        return () => void this.act({ kind: 'remedy-done' });
+        return () => void this.act(this.makeSafe ?? { kind: 'remedy-done' });
       case 'mended':
         return () => void this.act({ kind: 'close', outcome: 'fixed' });
       default:
