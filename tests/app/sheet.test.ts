@@ -66,16 +66,16 @@ describe('the job sheet', () => {
     expect(sheet([...EVENTS.slice(0, 2), { kind: 'take-back' }]).tests).toEqual([]);
   });
 
-  it('marks a corrected answer', () => {
+  it('marks a corrected answer, and the one that it was put in place of', () => {
     const corrected: JobEvent = {
       kind: 'correct',
       test: 'supply-resistance',
       result: 'short',
       reading: reading(3, '3'),
     };
-    expect(sheet([...EVENTS.slice(0, 2), corrected]).tests.map(({ corrected: is }) => is)).toEqual([
-      false,
-      true,
+    expect(sheet([...EVENTS.slice(0, 2), corrected]).tests).toMatchObject([
+      { result: 'Clear', corrected: false, overtaken: 'corrected' },
+      { result: 'Short', corrected: true, overtaken: null },
     ]);
   });
 

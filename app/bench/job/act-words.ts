@@ -37,7 +37,7 @@ export const OUTCOME_WORDS: Readonly<Record<Outcome, { readonly title: string; r
 
 /** What became of a remedy. */
 export const REMEDY_WORDS: Readonly<Record<RemedyState, string>> = {
-  'in-hand': 'taken in hand',
+  'in-hand': 'taken in hand, not done',
   proving: 'done, not proved yet',
   mended: 'done; it mended the unit',
   'not-mended': 'done; it did not mend the unit',

@@ -4,6 +4,7 @@ import type { ShopInstrument, StoredEvent } from '../../../main/contract/index.t
 import { findingTitle, resultTitle, testTitle } from '../job/act-words.ts';
 import { accuracyWords } from '../../parts/index.ts';
 import { readingWords, unitSymbol } from '../job/reading-words.ts';
+import { overtakenAnswers, type Overtaken } from './overtaken.ts';
 
 /** One test of the sheet: what it gave, and with what it was measured. */
 export interface SheetTest {
@@ -16,6 +17,8 @@ export interface SheetTest {
   readonly band: string;
   readonly instrument: string;
   readonly corrected: boolean;
+  /** Why it no longer counts; null where it stands, or stood in its time. */
+  readonly overtaken: Overtaken | null;
 }
 
 export interface SheetSkip {
@@ -50,7 +53,8 @@ export function sheetOf(
   instruments: readonly ShopInstrument[],
 ): Sheet {
   const remedies = job.remedies.map((remedy) => sheetRemedy(tree, remedy));
-  const tests = kept.flatMap((stored) => sheetTest(tree, stored, instruments));
+  const overtaken = overtakenAnswers(kept.map(({ event }) => event));
+  const tests = kept.flatMap((stored, at) => sheetTest(tree, stored, instruments, overtaken.get(at) ?? null));
   const made = new Set(kept.flatMap(({ event }) => (event.kind === 'answer' ? [event.test] : [])));
   const cautions = [...made].flatMap((test) => tree.tests[test]?.cautions ?? []);
   return {
@@ -69,6 +73,7 @@ function sheetTest(
   tree: Tree,
   { at, technicianId, event }: StoredEvent,
   instruments: readonly ShopInstrument[],
+  overtaken: Overtaken | null,
 ): SheetTest[] {
   if (event.kind !== 'answer' && event.kind !== 'correct') return [];
   const { test, result, reading } = event;
@@ -86,6 +91,7 @@ function sheetTest(
           ? ''
           : instrumentWords(reading, unitSymbol(tree.tests[test]?.reading?.unit), instruments),
       corrected: event.kind === 'correct',
+      overtaken,
     },
   ];
 }
