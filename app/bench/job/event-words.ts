@@ -10,8 +10,8 @@ export interface EventWords {
   readonly reading: string;
 }
 
-/** Puts one event of a job into words. */
-export function eventWords(tree: Tree, event: JobEvent): EventWords {
+/** Puts one event of a job into words. `before` are the job's events before it: what was settled stands there. */
+export function eventWords(tree: Tree, event: JobEvent, before: readonly JobEvent[]): EventWords {
   switch (event.kind) {
     case 'answer':
     case 'correct':
@@ -21,7 +21,7 @@ export function eventWords(tree: Tree, event: JobEvent): EventWords {
         reading: readingWords(tree, event),
       };
     case 'settle':
-      return line('Contradiction settled', event.result === null ? 'Neither stands' : 'One stands');
+      return settledWords(tree, event.result, before);
     case 'skip':
       return line(
         `${testTitle(tree, event.test)}, skipped: ${event.reason}`,
@@ -44,6 +44,12 @@ export function eventWords(tree: Tree, event: JobEvent): EventWords {
     case 'take-back':
       return line('Taken back');
   }
+}
+
+function settledWords(tree: Tree, result: string | null, before: readonly JobEvent[]): EventWords {
+  const test = before.findLast((event) => event.kind === 'answer')?.test ?? '';
+  const stands = result === null ? 'Neither stands' : `${resultTitle(tree, test, result)} stands`;
+  return line(`${testTitle(tree, test)}, contradiction settled`, stands);
 }
 
 function line(what: string, came = ''): EventWords {

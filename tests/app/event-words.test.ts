@@ -1,0 +1,22 @@
+import { expect, it } from 'vitest';
+import { eventWords } from '../../app/bench/job/event-words.ts';
+import type { JobEvent } from '../../trees/chart/index.ts';
+import { smallTree } from '../support/trees.ts';
+
+const tree = smallTree();
+const CONTRADICTION: readonly JobEvent[] = [
+  { kind: 'answer', test: 'tone', result: 'heard' },
+  { kind: 'answer', test: 'tone', result: 'silent' },
+];
+
+it('says of which test a contradiction was settled, and which result stands', () => {
+  expect(eventWords(tree, { kind: 'settle', result: 'silent' }, CONTRADICTION)).toEqual({
+    what: 'Tone, contradiction settled',
+    came: 'Silent stands',
+    reading: '',
+  });
+});
+
+it('says that neither result stands where both were dropped', () => {
+  expect(eventWords(tree, { kind: 'settle', result: null }, CONTRADICTION).came).toBe('Neither stands');
+});
