@@ -1,0 +1,18 @@
+/**
+ * The lines whose title holds what is searched for, in their order; those called exactly that come first, then those that
+ * begin with it, so that Enter takes what was meant.
+ */
+export function searched<Line extends { readonly title: string }>(
+  lines: readonly Line[],
+  search: string,
+): readonly Line[] {
+  const wanted = search.trim().toLowerCase();
+  const rank = ({ title }: Line): number => {
+    const name = title.toLowerCase();
+    if (name === wanted) return 0;
+    return name.startsWith(wanted) ? 1 : 2;
+  };
+  return lines
+    .filter(({ title }) => title.toLowerCase().includes(wanted))
+    .toSorted((a, b) => rank(a) - rank(b));
+}
