@@ -83,12 +83,40 @@ describe('a file that is not JSON', () => {
     ['with a raw control character', smallWith('"A1"', '"A\u0001"'), 'syntax /unit/boards'],
     ['with two documents', `${SMALL}${SMALL}`, 'syntax '],
     ['nested too deep', '['.repeat(100_000), `too-deep ${'/0'.repeat(64)}`],
-    ['nested too deep behind an unfinished text', `{"a":"\n${'['.repeat(100_000)}`, 'syntax /a'],
-    ['nested too deep behind a comment', `/*"*/${'['.repeat(100_000)}`, 'syntax '],
     ['nested too deep by objects', '{"a":'.repeat(100_000), `too-deep ${'/a'.repeat(64)}`],
   ])('%s is one problem at the innermost place reached', (_, text, problem) => {
     expect(outline(text)).toEqual([problem]);
     expect(readTree(text).tree).toBeNull();
+  });
+
+  it.each([
+    ['two bare words', '{"a": oops, "b": nope}', ['syntax /a', 'syntax /b']],
+    ['two trailing commas', '{"a":[1,],\n}', ['syntax /a/1', 'syntax ']],
+    ['missing commas', '{"a":[1 2 3]}', ['syntax /a/0', 'syntax /a/1']],
+    [
+      'an unclosed text, then a comment two lines on',
+      '{\n"a": "b,\n"c": 1,\n/* d */ "e": 2 }',
+      ['syntax /a', 'syntax ', 'syntax '],
+    ],
+    ['a bare word and a name twice', '{"a": oops, "b": 1, "b": 2}', ['syntax /a', 'duplicate-key /b']],
+    [
+      'a comment before too deep nesting',
+      `/*"*/${'['.repeat(100_000)}`,
+      ['syntax ', `too-deep ${'/0'.repeat(64)}`],
+    ],
+    [
+      'an unfinished text before too deep nesting',
+      `{"a":"\n${'['.repeat(100_000)}`,
+      ['syntax /a', 'syntax ', 'syntax '],
+    ],
+  ])('with %s has every break reported, and none twice', (_, text, problems) => {
+    expect(outline(text)).toEqual(problems);
+  });
+
+  it('with more than 200 breaks is given up there, which is said', () => {
+    const { problems } = readTree(`[${'oops,'.repeat(1000)}1]`);
+    expect(problems).toHaveLength(201);
+    expect(problems.at(-1)).toMatchObject({ rule: 'too-broken' });
   });
 
   it('has line and column in the message', () => {

@@ -5,6 +5,7 @@ import { errorAt, quote, type Problem } from './problem.ts';
 const DEEPEST = 64;
 const ENTRIES_AT_MOST = 10_000;
 const VALUES_AT_MOST = 400_000;
+const BREAKS_AT_MOST = 200;
 
 interface Container {
   /** Absent for an array. */
@@ -16,20 +17,36 @@ interface Scan {
   readonly problems: Problem[];
   readonly open: Container[];
   values: number;
+  breaks: number;
+  /** Offset up to which the last break of the grammar reaches; what the parser makes of the break begins there. */
+  brokenUntil: number;
+  /** Offset at which the last text ended. A break right there means that a quote is missing or too many … */
+  textUntil: number;
+  /** … and that texts and what is between them have changed places to the end of this line. */
+  brokenLine: number;
   /** Where the reader is now; the last path supplier it handed out answers for the present place. */
   place: () => JSONPath;
 }
 
-/** Ends the visit; the visitor has no other way to stop, and going on after a broken place finds only echoes. */
+/** Ends the visit; the visitor has no other way to stop. */
 const STOP = new Error('The scan of a document has stopped.');
 
 /**
- * What a JSON text's own form has wrong, before it is parsed into values: the first break of JSON's grammar (comments and
+ * What a JSON text's own form has wrong, before it is parsed into values: every break of JSON's grammar (comments and
  * trailing commas are breaks), nesting or size beyond all reason, and whatever parsing would silently lose or mend:
  * duplicate and unsafe keys, numbers beyond the range of doubles, lone surrogates, control characters. Never throws.
  */
 export function scanJson(text: string): readonly Problem[] {
-  const scan: Scan = { problems: [], open: [], values: 0, place: () => [] };
+  const scan: Scan = {
+    problems: [],
+    open: [],
+    values: 0,
+    breaks: 0,
+    brokenUntil: -1,
+    textUntil: -1,
+    brokenLine: -1,
+    place: () => [],
+  };
   try {
     visit(text, visitor(scan), { disallowComments: true, allowTrailingComma: false });
   } catch (thrown) {
@@ -48,24 +65,32 @@ function visitor(scan: Scan): Parameters<typeof visit>[1] {
     },
     onObjectEnd: () => void scan.open.pop(),
     onArrayEnd: () => void scan.open.pop(),
-    onObjectProperty: (key, _offset, _length, _line, _column, place) => {
+    onObjectProperty: (key, offset, length, _line, _column, place) => {
       scan.place = place;
-      checkKey(scan, key);
+      scan.textUntil = offset + length;
+      if (offset >= scan.brokenUntil) checkKey(scan, key);
     },
-    onLiteralValue: (value: unknown, _offset, _length, _line, _column, place) => {
+    onLiteralValue: (value: unknown, offset, length, _line, _column, place) => {
       scan.place = place;
       countValue(scan);
-      checkLiteral(scan, value);
+      if (typeof value === 'string') scan.textUntil = offset + length;
+      if (offset >= scan.brokenUntil) checkLiteral(scan, value);
     },
-    onError: (code, _offset, _length, line, column) => {
-      stopAt(
-        scan,
-        'syntax',
-        syntaxMessage(printParseErrorCode(code), line, column),
-        syntaxHelp(printParseErrorCode(code)),
-      );
+    onError: (code, offset, length, line, column) => {
+      if (offset <= scan.brokenUntil || line === scan.brokenLine) return;
+      scan.brokenUntil = offset + length;
+      if (offset === scan.textUntil) scan.brokenLine = line;
+      addBreak(scan, printParseErrorCode(code), line, column);
     },
   };
+}
+
+function addBreak(scan: Scan, code: string, line: number, column: number): void {
+  scan.problems.push(errorAt(scan.place(), 'syntax', syntaxMessage(code, line, column), syntaxHelp(code)));
+  scan.breaks += 1;
+  if (scan.breaks < BREAKS_AT_MOST) return;
+  const message = `The reader gave up here, after ${String(BREAKS_AT_MOST)} breaks of JSON’s grammar.`;
+  stopAt(scan, 'too-broken', message, 'Check that this is the right file; mend those shown and check again.');
 }
 
 function openContainer(scan: Scan, place: () => JSONPath, container: Container): void {
