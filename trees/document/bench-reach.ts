@@ -1,3 +1,4 @@
+import { ENTRIES } from './problem.ts';
 import type { Axis, Tree } from './tree.ts';
 
 /** Whether a changeover of `axis` into `state` is barred. */
@@ -14,6 +15,14 @@ export function statesFrom(axisId: string, axis: Axis, start: string, barred: Ba
     }
   }
   return reached;
+}
+
+/** What says which states of an axis lead to which: places that problems with its ways rest on. */
+export function waysOf(axisId: string): readonly (readonly PropertyKey[])[] {
+  return [
+    ['bench', axisId, 'changes', ENTRIES],
+    ['bench', axisId, 'states', ENTRIES],
+  ];
 }
 
 /** What bars when the given interlocks (by their place in the document) are closed. */

@@ -1,6 +1,6 @@
 import { bandsOf, type ResultBand } from './band.ts';
 import { loopsOf } from './loop.ts';
-import { errorAt, quote, type Problem } from './problem.ts';
+import { ENTRIES, errorAt, quote, type Problem } from './problem.ts';
 import type { Test, Tree } from './tree.ts';
 
 /** Tests whose results cannot take every reading to exactly one of them. */
@@ -23,6 +23,7 @@ function fewResults(id: string, test: Test): readonly Problem[] {
       'few-results',
       message,
       'Add the results it can have; the first is a sound unit’s.',
+      [['tests', id, 'results', ENTRIES]],
     ),
   ];
 }
@@ -35,6 +36,7 @@ function bandsWithoutReading(id: string, test: Test): readonly Problem[] {
       'band-without-reading',
       message,
       'Give the test “reading” with its unit, or take the band out.',
+      [['tests', id, 'reading']],
     );
   });
 }
@@ -50,6 +52,7 @@ function readingProblems(tree: Tree, id: string, test: Test): readonly Problem[]
         'missing-band',
         message,
         'Give it “band” with from, to or both.',
+        [['tests', id, 'results', result, 'band']],
       );
     });
   }
@@ -79,6 +82,7 @@ function referenceProblems(tree: Tree, id: string, bands: readonly ResultBand[])
         'band-mixed',
         'These bands do not all refer to the same reading.',
         help,
+        [['tests', id, 'results']],
       ),
     ];
   }
@@ -86,7 +90,10 @@ function referenceProblems(tree: Tree, id: string, bands: readonly ResultBand[])
     const reference = of !== undefined && Object.hasOwn(tree.tests, of) ? tree.tests[of] : undefined;
     if (of === id || reference === undefined || reference.reading !== undefined) return [];
     const message = `The bands are ratios to ${quote(of ?? '')}, which has no reading.`;
-    return [errorAt(['tests', id, 'results'], 'band-of-chosen', message, 'Refer to a measured test.')];
+    const restsOn = of === undefined ? [] : [['tests', of, 'reading']];
+    return [
+      errorAt(['tests', id, 'results'], 'band-of-chosen', message, 'Refer to a measured test.', restsOn),
+    ];
   });
 }
 
@@ -124,6 +131,7 @@ function gap(id: string, result: string, stretch: string): Problem {
     'band-gap',
     message,
     'Let each band begin where the one below ends, the lowest without “from”, the topmost without “to”.',
+    [['tests', id, 'results']],
   );
 }
 
@@ -134,6 +142,7 @@ function overlap(id: string, result: string, other: string): Problem {
     'band-overlap',
     message,
     'Let each band begin where the one below ends.',
+    [['tests', id, 'results']],
   );
 }
 

@@ -1,4 +1,4 @@
-import { needsOf, NOTHING_BARRED, statesFrom, type Need } from './bench-reach.ts';
+import { needsOf, NOTHING_BARRED, statesFrom, waysOf, type Need } from './bench-reach.ts';
 import { errorAt, quote, type Problem } from './problem.ts';
 import type { Axis, Tree } from './tree.ts';
 
@@ -45,7 +45,8 @@ function wayProblems(id: string, axis: Axis, needs: readonly Need[]): readonly P
     .filter(({ state }) => !reached.has(state))
     .map(({ state, at }) => {
       const message = `No changeovers lead from ${quote(axis.start)} to ${quote(state)}.`;
-      return errorAt(at, 'state-unreachable', message, `Add a changeover of ${quote(id)} that leads there.`);
+      const help = `Add a changeover of ${quote(id)} that leads there.`;
+      return errorAt(at, 'state-unreachable', message, help, waysOf(id));
     });
   const needed = [...new Set(needs.map(({ state }) => state))].filter((state) => reached.has(state));
   const deadEnds = needed.flatMap((state) => {
@@ -53,7 +54,8 @@ function wayProblems(id: string, axis: Axis, needs: readonly Need[]): readonly P
     const lost = needed.filter((other) => !onward.has(other));
     if (lost.length === 0) return [];
     const message = `From ${quote(state)} no changeovers lead to ${lost.map(quote).join(', ')}, which is needed too.`;
-    return [errorAt(['bench', id, 'states', state], 'state-dead-end', message, 'Add the changeover back.')];
+    const at = ['bench', id, 'states', state];
+    return [errorAt(at, 'state-dead-end', message, 'Add the changeover back.', waysOf(id))];
   });
   return [...unreachable, ...deadEnds];
 }

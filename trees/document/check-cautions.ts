@@ -26,6 +26,7 @@ export function warnOfCautions(tree: Tree): readonly Problem[] {
           'missing-caution',
           `${name} touches ${danger}, and no caution of its own stands before it.`,
           'Say in its “cautions” what can hurt and how to keep clear of it.',
+          [[...at, 'cautions']],
         ),
       ),
     );

@@ -1,6 +1,6 @@
 import type { Course, CourseStep } from './course.ts';
 import { loopsOf } from './loop.ts';
-import { errorAt, quote, type Problem } from './problem.ts';
+import { ENTRIES, errorAt, quote, type Problem } from './problem.ts';
 import type { Otherwise } from './reach.ts';
 import type { Tree } from './tree.ts';
 
@@ -12,7 +12,8 @@ export function checkCourse(tree: Tree, course: Course, otherwise: Otherwise): r
 function waysIn(tree: Tree): readonly Problem[] {
   const symptoms = Object.entries(tree.symptoms);
   if (symptoms.length === 0) {
-    return [errorAt(['symptoms'], 'no-symptoms', 'The tree has no symptom to start from.', 'Add a symptom.')];
+    const message = 'The tree has no symptom to start from.';
+    return [errorAt(['symptoms'], 'no-symptoms', message, 'Add a symptom.', [['symptoms', ENTRIES]])];
   }
   return symptoms
     .filter(([, { first, weights }]) => first === undefined && Object.keys(weights).length === 0)
@@ -23,6 +24,10 @@ function waysIn(tree: Tree): readonly Problem[] {
         'no-way-in',
         message,
         'Give it “first”, or “weights” and leave the order to the planner.',
+        [
+          ['symptoms', id, 'first'],
+          ['symptoms', id, 'weights'],
+        ],
       );
     });
 }
@@ -35,7 +40,8 @@ function missingBranches(tree: Tree): readonly Problem[] {
         .map((result) => {
           const message = `The result ${quote(result)} of ${quote(test)} leads nowhere from this step.`;
           const help = `Add a branch ${quote(result)} that says where to go.`;
-          return errorAt(['symptoms', symptom, 'steps', step, 'then'], 'missing-branch', message, help);
+          const at = ['symptoms', symptom, 'steps', step, 'then'];
+          return errorAt(at, 'missing-branch', message, help, [[...at, result]]);
         }),
     ),
   );
@@ -76,6 +82,7 @@ function bareOtherwise(tree: Tree, { lacking }: Otherwise): readonly Problem[] {
     if (!somewhere.has(step)) return [];
     const message = `The path of ${symptoms.map(quote).join(', ')} leads here but has no step ${quote(step)}.`;
     const help = `Write symptom:ID/${step}, naming the path that has it.`;
-    return [errorAt(['findings', finding, 'otherwise'], 'otherwise-not-in-path', message, help)];
+    const places = symptoms.map((symptom) => ['symptoms', symptom, 'steps', step]);
+    return [errorAt(['findings', finding, 'otherwise'], 'otherwise-not-in-path', message, help, places)];
   });
 }

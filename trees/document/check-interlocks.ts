@@ -1,6 +1,6 @@
-import { barredBy, NOTHING_BARRED, statesFrom, type Barred } from './bench-reach.ts';
+import { barredBy, NOTHING_BARRED, statesFrom, waysOf, type Barred } from './bench-reach.ts';
 import { referenceOf } from './band.ts';
-import { errorAt, quote, warningAt, type Problem } from './problem.ts';
+import { ENTRIES, errorAt, quote, warningAt, type Problem } from './problem.ts';
 import type { Interlock, Tree } from './tree.ts';
 
 /** Interlocks that bar nothing, or that can never be opened. */
@@ -18,12 +18,14 @@ function formProblems(tree: Tree, { change, until }: Interlock, index: number): 
     'interlock-empty',
     'This interlock bars no changeover.',
     'Name the state it bars, by its axis.',
+    [[...at, 'change', ENTRIES]],
   );
   const unopened = errorAt(
     [...at, 'until'],
     'interlock-empty',
     'No test opens this interlock.',
     'Name the tests that open it, each with the results that are allowed.',
+    [[...at, 'until', ENTRIES]],
   );
   const atStart = Object.entries(change).filter(
     ([axis, state]) => Object.hasOwn(tree.bench, axis) && tree.bench[axis]?.start === state,
@@ -70,6 +72,7 @@ function circular(tree: Tree): readonly Problem[] {
           'interlock-circular',
           message,
           'Open it by a test that can be made before, or bar less.',
+          waysOf(need.axis),
         ),
       ];
     }),
@@ -125,6 +128,7 @@ export function warnOfInterlocks(tree: Tree): readonly Problem[] {
           'power-without-interlock',
           message,
           'Add an interlock that bars it until the supply has been measured to be clear of ground.',
+          [['interlocks', ENTRIES], ...tree.interlocks.map((_, index) => ['interlocks', index, 'change'])],
         );
       }),
       ...stuck.map((state) => {
@@ -134,6 +138,7 @@ export function warnOfInterlocks(tree: Tree): readonly Problem[] {
           'no-safe-way-back',
           message,
           `Add a changeover straight to ${quote(axis.start)}.`,
+          waysOf(id),
         );
       }),
     ];

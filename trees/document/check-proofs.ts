@@ -13,6 +13,7 @@ export function warnOfProofs(tree: Tree): readonly Problem[] {
       'missing-proof',
       `Nothing proves that the remedy for ${quote(id)} has mended the unit.`,
       'Name the complaint’s own test in “prove”, and those the work could have broken.',
+      [['findings', id, 'prove']],
     );
     return [
       ...(prove.length === 0 ? [missing] : []),
@@ -29,6 +30,9 @@ function unprovable(tree: Tree, testId: string, at: readonly PropertyKey[]): rea
   if (band.to > (LEAST_READING[test?.reading?.unit ?? ''] ?? -Infinity)) return [];
   const message = `The proof ${quote(testId)} must give its first result, and no reading can be in that band.`;
   return [
-    warningAt(at, 'proof-unreachable', message, 'Put the result of a sound unit first, and mend its band.'),
+    warningAt(at, 'proof-unreachable', message, 'Put the result of a sound unit first, and mend its band.', [
+      ['tests', testId, 'results'],
+      ['tests', testId, 'reading'],
+    ]),
   ];
 }

@@ -1,5 +1,5 @@
 import { destination } from './destination.ts';
-import { errorAt, quote, type Problem } from './problem.ts';
+import { ENTRIES, errorAt, quote, type Problem } from './problem.ts';
 import { UNLISTED } from './schema.ts';
 import type { Finding, Needs, Symptom, Test, Tree } from './tree.ts';
 
@@ -34,7 +34,7 @@ function interlockProblems(tree: Tree): readonly Problem[] {
         ? results.flatMap((result, place) =>
             resultProblems(tree, test, result, ['interlocks', index, 'until', test, place]),
           )
-        : [unknown('test', test, ['interlocks', index, 'until', test])],
+        : [unknown('test', test, ['interlocks', index, 'until', test], [['tests', test]])],
     ),
   ]);
 }
@@ -76,7 +76,7 @@ function expectsProblems(
   expected: Finding['expects'][string],
   at: Path,
 ): readonly Problem[] {
-  if (!hasOwn(tree.tests, test)) return [unknown('test', test, at)];
+  if (!hasOwn(tree.tests, test)) return knownTest(tree, test, at);
   if (typeof expected === 'string') return resultProblems(tree, test, expected, at);
   return Object.keys(expected).flatMap((result) => resultProblems(tree, test, result, [...at, result]));
 }
@@ -86,7 +86,9 @@ function otherwiseProblems(tree: Tree, otherwise: string, at: Path): readonly Pr
   const place = destination(otherwise, '');
   if (place.kind !== 'step' || place.symptom !== '') return goProblems(tree, otherwise, '', at);
   const somewhere = Object.values(tree.symptoms).some(({ steps }) => hasOwn(steps, place.step));
-  return somewhere ? [] : [unknown('step', place.step, at)];
+  if (somewhere) return [];
+  const paths = Object.keys(tree.symptoms).map((symptom) => ['symptoms', symptom, 'steps', place.step]);
+  return [unknown('step', place.step, at, [...paths, ['symptoms', ENTRIES]])];
 }
 
 function symptomProblems(tree: Tree): readonly Problem[] {
@@ -94,7 +96,9 @@ function symptomProblems(tree: Tree): readonly Problem[] {
     ...(first === undefined ? [] : firstProblems(id, first, steps)),
     ...Object.keys(weights)
       .filter((finding) => !hasOwn(tree.findings, finding))
-      .map((finding) => unknown('finding', finding, ['symptoms', id, 'weights', finding])),
+      .map((finding) =>
+        unknown('finding', finding, ['symptoms', id, 'weights', finding], [['findings', finding]]),
+      ),
     ...entries(steps).flatMap(([step, { test, then }]) => {
       const at = ['symptoms', id, 'steps', step];
       return [
@@ -110,24 +114,35 @@ function symptomProblems(tree: Tree): readonly Problem[] {
 
 function firstProblems(symptom: string, first: string, steps: Symptom['steps']): readonly Problem[] {
   if (hasOwn(steps, first)) return [];
-  if (Object.keys(steps).length > 0) return [unknown('step', first, ['symptoms', symptom, 'first'])];
+  const at = ['symptoms', symptom, 'steps'];
+  if (Object.keys(steps).length > 0) {
+    return [unknown('step', first, ['symptoms', symptom, 'first'], [[...at, first]])];
+  }
   const message = `The symptom ${quote(symptom)} has a first step, and no steps.`;
   const help = 'Add “steps”, or take “first” out and give it “weights”.';
-  return [errorAt(['symptoms', symptom, 'steps'], 'missing-steps', message, help)];
+  return [errorAt(at, 'missing-steps', message, help, [[...at, ENTRIES]])];
 }
 
 function goProblems(tree: Tree, go: string, symptom: string, at: Path): readonly Problem[] {
   const place = destination(go, symptom);
   if (place.kind === 'finding') {
-    return hasOwn(tree.findings, place.finding) ? [] : [unknown('finding', place.finding, at)];
+    return hasOwn(tree.findings, place.finding)
+      ? []
+      : [unknown('finding', place.finding, at, [['findings', place.finding]])];
   }
   const there = hasOwn(tree.symptoms, place.symptom) ? tree.symptoms[place.symptom] : undefined;
-  if (there === undefined) return [unknown('symptom', place.symptom, at)];
-  if (place.kind === 'step') return hasOwn(there.steps, place.step) ? [] : [unknown('step', place.step, at)];
+  const path = ['symptoms', place.symptom];
+  if (there === undefined) return [unknown('symptom', place.symptom, at, [path])];
+  if (place.kind === 'step') {
+    const lacks = !hasOwn(there.steps, place.step);
+    return lacks ? [unknown('step', place.step, at, [[...path, 'steps', place.step]])] : [];
+  }
   if (there.first !== undefined) return [];
   const message = `The symptom ${quote(place.symptom)} has no path to go on in.`;
   return [
-    errorAt(at, 'no-path', message, `Give it a “first” step, or go on to symptom:${place.symptom}/STEP.`),
+    errorAt(at, 'no-path', message, `Give it a “first” step, or go on to symptom:${place.symptom}/STEP.`, [
+      [...path, 'first'],
+    ]),
   ];
 }
 
@@ -135,20 +150,22 @@ function needsProblems(tree: Tree, needs: Needs, at: Path): readonly Problem[] {
   return entries(needs).flatMap(([axis, state]) =>
     hasOwn(tree.bench, axis)
       ? stateProblems(tree, axis, state, [...at, axis])
-      : [unknown('axis', axis, [...at, axis])],
+      : [unknown('axis', axis, [...at, axis], [['bench', axis]])],
   );
 }
 
 function stateProblems(tree: Tree, axis: string, state: string, at: Path): readonly Problem[] {
-  return hasOwn(tree.bench[axis]?.states ?? {}, state) ? [] : [unknown('state', state, at)];
+  const place = ['bench', axis, 'states', state];
+  return hasOwn(tree.bench[axis]?.states ?? {}, state) ? [] : [unknown('state', state, at, [place])];
 }
 
 function resultProblems(tree: Tree, test: string, result: string, at: Path): readonly Problem[] {
-  return hasOwn(tree.tests[test]?.results ?? {}, result) ? [] : [unknown('result', result, at)];
+  const place = ['tests', test, 'results', result];
+  return hasOwn(tree.tests[test]?.results ?? {}, result) ? [] : [unknown('result', result, at, [place])];
 }
 
 function knownTest(tree: Tree, test: string, at: Path): readonly Problem[] {
-  return hasOwn(tree.tests, test) ? [] : [unknown('test', test, at)];
+  return hasOwn(tree.tests, test) ? [] : [unknown('test', test, at, [['tests', test]])];
 }
 
 const WHERE = {
@@ -161,9 +178,10 @@ const WHERE = {
   step: 'of that path’s “steps”',
 } as const;
 
-function unknown(kind: keyof typeof WHERE, id: string, at: Path): Problem {
+/** `places` are where the id would stand. */
+function unknown(kind: keyof typeof WHERE, id: string, at: Path, places: readonly Path[]): Problem {
   const help = `Use the id of one ${WHERE[kind]}, or add it there.`;
-  return errorAt(at, `unknown-${kind}`, `There is no ${kind} ${quote(id)}.`, help);
+  return errorAt(at, `unknown-${kind}`, `There is no ${kind} ${quote(id)}.`, help, places);
 }
 
 function entries<Value>(record: Readonly<Record<string, Value>>): [string, Value][] {

@@ -12,8 +12,9 @@ import { reachOfTree, warnOfUse } from './check-use.ts';
 import { checkWeights } from './check-weights.ts';
 import { courseOf, type Course } from './course.ts';
 import { errorAt, firstProblems, type Problem } from './problem.ts';
-import { readTree } from './read-tree.ts';
+import { readDocument } from './read-tree.ts';
 import { otherwiseOf, type Otherwise } from './reach.ts';
+import type { Remains } from './set-aside.ts';
 import type { Tree } from './tree.ts';
 
 /**
@@ -22,6 +23,11 @@ import type { Tree } from './tree.ts';
  * nothing tells apart) wait until there are no errors, of which they would only be echoes.
  */
 export function checkTree(tree: Tree): readonly Problem[] {
+  return problemsOf(tree, true);
+}
+
+/** `isWhole` is false where parts of the document are missing from the tree, so that nothing can be said of it as a whole. */
+function problemsOf(tree: Tree, isWhole: boolean): readonly Problem[] {
   const course = courseOf(tree);
   const otherwise = otherwiseOf(tree, course);
   const errors = [
@@ -33,7 +39,7 @@ export function checkTree(tree: Tree): readonly Problem[] {
     ...checkCourse(tree, course, otherwise),
     ...checkWeights(tree),
   ];
-  const onTheWhole = errors.length === 0 ? warningsOnTheWhole(tree, course, otherwise) : [];
+  const onTheWhole = isWhole && errors.length === 0 ? warningsOnTheWhole(tree, course, otherwise) : [];
   return [
     ...errors,
     ...onTheWhole,
@@ -63,14 +69,17 @@ function checkSize(tree: Tree, course: Course): readonly Problem[] {
   ];
 }
 
-/** Reads and checks a file: `tree` is null where there is any error; warnings do not keep it from being used. */
+/**
+ * Reads and checks a file: `tree` is null where there is any error; warnings do not keep it from being used. A document with
+ * errors of shape has those parts set aside, and what the rest means is checked in the same go.
+ */
 export function readAndCheck(source: Uint8Array | string): {
   readonly tree: Tree | null;
   readonly errors: readonly Problem[];
   readonly warnings: readonly Problem[];
 } {
-  const read = readTree(source);
-  const problems = read.tree === null ? read.problems : checkTree(read.tree);
+  const read = readDocument(source);
+  const problems = read.tree === null ? [...read.problems, ...meant(read.remains())] : checkTree(read.tree);
   const errors = problems.filter(({ severity }) => severity === 'error');
   const warnings = problems.filter(({ severity }) => severity === 'warning');
   return {
@@ -78,6 +87,10 @@ export function readAndCheck(source: Uint8Array | string): {
     errors: firstProblems(errors),
     warnings: firstProblems(warnings),
   };
+}
+
+function meant(remains: Remains | null): readonly Problem[] {
+  return remains === null ? [] : remains.inDocument(problemsOf(remains.tree, false));
 }
 
 function warningsOnTheWhole(tree: Tree, course: Course, otherwise: Otherwise): readonly Problem[] {

@@ -17,6 +17,7 @@ export function warnOfUnits(tree: Tree): readonly Problem[] {
     if (reading === undefined || unit === undefined || reading.unit === unit) return [];
     const message = `The reading is in ${reading.unit}, and ${quote(instrument)} measures ${unit}.`;
     const help = `Write ${quote(unit)}, or choose the instrument that measures ${reading.unit}.`;
-    return [warningAt(['tests', id, 'reading', 'unit'], 'unit-unlike-instrument', message, help)];
+    const at = ['tests', id, 'reading', 'unit'];
+    return [warningAt(at, 'unit-unlike-instrument', message, help, [at, ['tests', id, 'instrument']])];
   });
 }

@@ -19,6 +19,7 @@ function symptomWeights(tree: Tree): readonly Problem[] {
         'symptom-weights-zero',
         message,
         'Give the findings that occur a weight, in units.',
+        [['symptoms', id, 'weights']],
       );
     });
 }
@@ -32,11 +33,13 @@ function branchWeights(tree: Tree): readonly Problem[] {
       })
       .map(([step]) => {
         const message = `All branches of the step ${quote(step)} have weight zero.`;
+        const at = ['symptoms', symptom, 'steps', step, 'then'];
         return errorAt(
-          ['symptoms', symptom, 'steps', step, 'then'],
+          at,
           'branch-weights-zero',
           message,
           'Give the branches that occur a weight, in units.',
+          [at],
         );
       }),
   );
@@ -55,6 +58,7 @@ function expectedShares(tree: Tree): readonly Problem[] {
           'shares-sum',
           message,
           'Mend the shares so that they sum to 1.',
+          [['findings', id, 'expects', test]],
         ),
       ];
     }),

@@ -15,6 +15,6 @@ export { own } from './own.ts';
 export { readTree } from './read-tree.ts';
 export { idSchema, INSTRUMENTS, READING_UNITS, treeSchema, UNLISTED } from './schema.ts';
 export { stepsOf, type PathStep } from './path.ts';
-export type { Problem } from './problem.ts';
+export { countOf, type Problem } from './problem.ts';
 export { treeJsonSchema } from './tree-json-schema.ts';
 export type * from './tree.ts';

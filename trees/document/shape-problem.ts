@@ -2,6 +2,7 @@ import type { z } from 'zod';
 import { pointerOf } from './pointer.ts';
 import { errorAt, quote, type Problem } from './problem.ts';
 import { GO_PATTERN, PICTURE_PATTERN } from './schema.ts';
+import { isHolder, valueAt } from './value-at.ts';
 
 type Issue = z.core.$ZodIssue;
 type Path = readonly PropertyKey[];
@@ -133,7 +134,7 @@ function unionProblems(
 ): readonly Problem[] {
   const value = valueAt(document, path);
   const [asId = [], asShares = []] = issue.errors;
-  if (typeof value === 'string' || isObject(value)) {
+  if (typeof value === 'string' || isHolder(value)) {
     const issues = typeof value === 'string' ? asId : asShares;
     return issues.flatMap((inner) => issueProblems(inner, [...path, ...inner.path], document));
   }
@@ -158,17 +159,4 @@ function tooSmall(path: Path, issue: Extract<Issue, { code: 'too_small' }>): Pro
   }
   const bound = issue.inclusive === false ? `above ${least}` : `at least ${least}`;
   return errorAt(path, 'out-of-range', `This number should be ${bound}.`, 'Mend the number, or its unit.');
-}
-
-function valueAt(document: unknown, path: Path): unknown {
-  let value = document;
-  for (const key of path) {
-    if (!isObject(value) || !Object.hasOwn(value, key)) return undefined;
-    value = value[key];
-  }
-  return value;
-}
-
-function isObject(value: unknown): value is Readonly<Record<PropertyKey, unknown>> {
-  return typeof value === 'object' && value !== null;
 }
