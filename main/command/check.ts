@@ -1,3 +1,4 @@
+import { countOf } from '../../trees/document/index.ts';
 import type { Command } from './command.ts';
 import { problemJson, problemLines, wrongUse, type Outcome } from './outcome.ts';
 import { checkFile, type CheckedFile } from './tree-file.ts';
@@ -34,7 +35,7 @@ function found(files: readonly CheckedFile[]): Outcome {
 }
 
 function asText({ file, errors, warnings }: CheckedFile): string {
-  const count = `${file}: ${counted(errors.length, 'error')}, ${counted(warnings.length, 'warning')}`;
+  const count = `${file}: ${counted(countOf(errors), 'error')}, ${counted(countOf(warnings), 'warning')}`;
   return [count, problemLines([...errors, ...warnings])].filter((line) => line !== '').join('\n');
 }
 
