@@ -1,5 +1,4 @@
 import { describe, expect, it } from 'vitest';
-import { awayFromStart } from '../../app/bench/job/away-from-start.ts';
 import { failedProof } from '../../app/bench/job/failed-proof.ts';
 import type { StoredEvent } from '../../main/contract/index.ts';
 import { compileChart, replay, standing, type JobEvent } from '../../trees/chart/index.ts';
@@ -57,23 +56,5 @@ describe('a failed proof', () => {
   it('is told no longer once something else is taken in hand', () => {
     const next: JobEvent = { kind: 'start-remedy', finding: 'converter-low' };
     expect(failed([...UNTIL_PROOF, SHORT, next])).toBeNull();
-  });
-});
-
-describe('the bench away from its start', () => {
-  it('is nowhere at the start', () => {
-    expect(awayFromStart(tree, walked([]))).toEqual([]);
-  });
-
-  it('is told with the changeover back, and whether an interlock guards it', () => {
-    const events: readonly JobEvent[] = [
-      { kind: 'change', axis: 'shell', to: 'open' },
-      supply(4700, 'clear'),
-      { kind: 'change', axis: 'power', to: 'on' },
-    ];
-    expect(awayFromStart(tree, walked(events))).toMatchObject([
-      { axis: 'power', state: 'on', start: 'off', back: { say: 'Switch the supply off.' }, guarded: true },
-      { axis: 'shell', state: 'open', start: 'closed', guarded: false },
-    ]);
   });
 });

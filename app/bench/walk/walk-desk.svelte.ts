@@ -141,9 +141,7 @@ export class WalkDesk {
   get makeSafe(): JobEventOf<'change'> | null {
     const { standing, shelved } = this.open;
     if (standing?.act.kind !== 'remedy' || standing.act.finding !== UNLISTED || shelved === null) return null;
-    const away = awayFromStart(shelved.tree, standing).find(
-      ({ guarded, back }) => guarded && back !== undefined,
-    );
+    const away = awayFromStart(shelved.tree, standing).find(({ back }) => back !== undefined);
     return away === undefined ? null : { kind: 'change', axis: away.axis, to: away.start };
   }
 
