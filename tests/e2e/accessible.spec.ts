@@ -1,19 +1,7 @@
-import AxeBuilder from '@axe-core/playwright';
-import { expect, test, type Page } from '@playwright/test';
+import { expect, test } from '@playwright/test';
+import { expectNoViolation } from './axe.ts';
 import { act, NO_POWER_LED, openJob, record, sayWhoWorks, showJobs, walkTo } from './bench.ts';
 import { newDatabase, openShop } from './shop.ts';
-
-/** WCAG 2.2 AA and the best practices axe knows beside it. */
-async function expectNoViolation(page: Page, screen: string): Promise<void> {
-  for (const colorScheme of ['light', 'dark'] as const) {
-    await page.emulateMedia({ colorScheme });
-    const { violations } = await new AxeBuilder({ page }).analyze();
-    const told = violations.map(
-      ({ id, nodes }) => `${id}: ${nodes.map(({ target }) => target.join(' ')).join(', ')}`,
-    );
-    expect(told, `${screen}, ${colorScheme}`).toEqual([]);
-  }
-}
 
 test('axe-core finds nothing on any screen, in both themes', async ({ page }) => {
   test.slow();
