@@ -37,12 +37,3 @@ export async function interpretersOf(document: string): Promise<() => Interprete
     return interpreter;
   };
 }
-
-const SHOWN =
-  /^(?:intake$|(?:complaint|path|aside|finding|remedy|proof|contradiction|mended|adrift|closed|routing|leaving|bench|answer|skip|attempt|tried)\.)/;
-
-/** The states that `scxmlConfiguration` speaks of, among those that the interpreter is in. */
-export function configurationOf(interpreter: Interpreter): readonly string[] {
-  const gates = interpreter.getFullConfiguration().filter((id) => /^interlock\.\d+\.(?:open|shut)$/.test(id));
-  return [...interpreter.getConfiguration().filter((id) => SHOWN.test(id)), ...gates].sort();
-}

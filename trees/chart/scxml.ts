@@ -1,10 +1,10 @@
 import type { Tree } from '../document/index.ts';
 import type { Chart } from './chart.ts';
 import { OUTCOMES } from './event.ts';
-import { testRegions } from './scxml/answer.ts';
+import { answerRegion } from './scxml/answer.ts';
 import { benchRegions } from './scxml/bench.ts';
 import { complaintRegion, intake } from './scxml/complaint.ts';
-import { courseRegion, passedRegions } from './scxml/course.ts';
+import { courseRegion } from './scxml/course.ts';
 import { element, parallel, written, type Way } from './scxml/element.ts';
 import { reachOf } from './scxml/reach.ts';
 import { remedyRegions } from './scxml/remedy.ts';
@@ -15,9 +15,12 @@ export { scxmlEvent } from './scxml/event.ts';
 /**
  * The chart of a whole tree as W3C SCXML 1.0 (Recommendation of 1 September 2015), for any interpreter. It keeps to the
  * elements of section 3 and `raise`, and to the null data model (appendix B.1): a condition is a single `In()`. The job's
- * symptom, answers, skips, remedies, interlocks and bench axes are regions of one parallel state, and the course moves on
- * by eventless transitions. It starts in `intake`, and its first external event is `symptom.SYMPTOM`, which begins a job
- * of that symptom; the others are those of {@link scxmlEvent}. {@link scxmlConfiguration} gives the states it is in then.
+ * symptom, answers, remedies, interlocks and bench axes are regions of one parallel state, and the course moves on by
+ * eventless transitions. Conditions of those cost an interpreter most, since it tries them in every microstep: so the other
+ * regions tell one another by internal events what has changed, and an `and` is nesting, or one event raising the next.
+ *
+ * It starts in `intake`, and its first external event is `symptom.SYMPTOM`, which begins a job of that symptom; the others
+ * are those of {@link scxmlEvent}. {@link scxmlConfiguration} gives the states it is in then.
  *
  * It covers the paths of every symptom (with the paths they cross into), changeovers with their needs and interlocks,
  * leaving a bench state made unsafe before any answer, tests made aside, contradiction and its settling, correction, skip,
@@ -35,9 +38,8 @@ export function toScxml(chart: Chart | Tree): string {
   const job = parallel('job', closings(), [
     complaintRegion(tree),
     ...benchRegions(tree),
-    ...Object.entries(tree.tests).flatMap(([id, test]) => testRegions(tree, reach, id, test)),
-    ...remedyRegions(tree),
-    ...passedRegions(reach, tree),
+    ...Object.entries(tree.tests).map(([id, test]) => answerRegion(tree, reach, id, test)),
+    ...remedyRegions(tree, reach),
     courseRegion(tree, reach),
   ]);
   const finals = OUTCOMES.map((outcome) => element('final', { id: `closed.${outcome}` }));

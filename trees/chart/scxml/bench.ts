@@ -1,138 +1,69 @@
 import type { Tree } from '../../document/index.ts';
-import { watches } from '../interlock.ts';
 import { state, type Element } from './element.ts';
-import { gate, type Condition } from './gate.ts';
+import { lockOf, lockRegions, watchedStates } from './lock.ts';
+import { benchStand, standRegions } from './stand.ts';
 
-/** Regions of the bench: its axes, the interlocks with their openers, and what the two make of one another. */
+/** Active exactly while the bench stands in no state that an interlock now bars, once the locks have come to rest. */
+export const SAFE = 'safety.safe';
+
+/** Regions of the bench: its axes, what of several of them is needed at once, the interlocks, and whether it is safe. */
 export function benchRegions(tree: Tree): readonly Element[] {
-  const watched = watchedStates(tree);
   return [
     ...Object.keys(tree.bench).map((axis) => axisRegion(tree, axis)),
-    ...tree.interlocks.flatMap((_, index) => interlockRegions(tree, index)),
-    ...watched.map(([axis, to]) => gate(wayId(axis, to), waysOpen(tree, axis, to))),
-    ...watched.map(([axis, to]) => watchRegion(tree, axis, to)),
-    gate(
-      'safe',
-      watched.map(([axis, to]) => ({
-        on: `${watchId(axis, to)}.safe`,
-        off: [`${watchId(axis, to)}.unsafe`],
-      })),
-    ),
+    ...standRegions(tree),
+    ...lockRegions(tree),
+    safetyRegion(tree),
   ];
-}
-
-/** That an axis stands in this state. */
-export function standsIn(tree: Tree, axis: string, wanted: string): Condition {
-  const others = Object.keys(tree.bench[axis]?.states ?? {}).filter((one) => one !== wanted);
-  return { on: benchId(axis, wanted), off: others.map((one) => benchId(axis, one)) };
-}
-
-export function benchId(axis: string, of: string): string {
-  return `bench.${axis}.${of}`;
 }
 
 function axisRegion(tree: Tree, axis: string): Element {
   const { start = '', states = {}, changes = [] } = tree.bench[axis] ?? {};
   const nodes = Object.keys(states).map((from) =>
-    state(benchId(axis, from), {
+    state(benchStand(axis, from).id, {
+      raiseOnEntry: benchStand(axis, from).entered,
       ways: changes
         .filter((change) => change.from === from)
-        .map(({ to }) => ({
-          event: `change.${axis}.${to}`,
-          ...(isWatched(tree, axis, to) ? { in: `${wayId(axis, to)}.open` } : {}),
-          target: benchId(axis, to),
-        })),
+        .map(({ to }) => {
+          const lock = lockOf(tree, axis, to);
+          return {
+            event: `change.${axis}.${to}`,
+            ...(lock === undefined ? {} : { in: `${lock}.open` }),
+            target: benchStand(axis, to).id,
+          };
+        }),
     }),
   );
-  return state(`bench.${axis}`, { initial: benchId(axis, start), states: nodes });
+  return state(`bench.${axis}`, { initial: benchStand(axis, start).id, states: nodes });
 }
 
-/** An opener is allowed while its test has an allowed answer of this era that is not contradicted. */
-function interlockRegions(tree: Tree, index: number): readonly Element[] {
-  const until = Object.entries(tree.interlocks[index]?.until ?? {});
-  const id = (test: string) => `opener.${String(index)}.${test}`;
-  const openers = until.map(([test, allowed]) => {
-    const results = Object.keys(tree.tests[test]?.results ?? {});
-    const others = results.filter((result) => !allowed.includes(result));
-    const gone = [
-      `answer.${test}.none`,
-      `answer.${test}.old`,
-      ...others.map((other) => `answer.${test}.now.${other}`),
-    ];
-    return state(id(test), {
-      states: [
-        state(`${id(test)}.waiting`, {
-          ways: allowed.map((result) => ({
-            in: `answer.${test}.now.${result}`,
-            target: `${id(test)}.allowed`,
-          })),
-        }),
-        state(`${id(test)}.allowed`, {
-          ways: [
-            { in: `contradiction.${test}`, target: `${id(test)}.contradicted` },
-            ...gone.map((active) => ({ in: active, target: `${id(test)}.waiting` })),
-          ],
-        }),
-        state(`${id(test)}.contradicted`, {
-          ways: ['routing', 'working', 'mended'].map((active) => ({
-            in: active,
-            target: `${id(test)}.waiting`,
-          })),
-        }),
-      ],
-    });
-  });
-  const conditions = until.map(([test]) => ({
-    on: `${id(test)}.allowed`,
-    off: [`${id(test)}.waiting`, `${id(test)}.contradicted`],
+/**
+ * Unsafe is to stand in a watched state whose lock is not open. No changeover leads there, so it comes about where the job
+ * starts or a lock is shut; when the bench or a lock then moves, the watched states are gone through one by one.
+ */
+function safetyRegion(tree: Tree): Element {
+  const watched = watchedStates(tree).map(([axis, one]) => ({
+    stand: benchStand(axis, one),
+    lock: lockOf(tree, axis, one) ?? '',
   }));
-  return [...openers, gate(`interlock.${String(index)}`, conditions)];
-}
-
-/** Whether the bench stands in a watched state although it is barred. */
-function watchRegion(tree: Tree, axis: string, watched: string): Element {
-  const id = watchId(axis, watched);
-  const { on, off } = standsIn(tree, axis, watched);
-  const gone = off.map((active) => ({ in: active, target: `${id}.away` }));
-  return state(id, {
-    states: [
-      state(`${id}.safe`, {
-        states: [
-          state(`${id}.away`, { ways: [{ in: on, target: `${id}.there` }] }),
-          state(`${id}.there`, {
-            ways: [...gone, { in: `${wayId(axis, watched)}.shut`, target: `${id}.unsafe` }],
-          }),
-        ],
-      }),
-      state(`${id}.unsafe`, {
-        ways: [...gone, { in: `${wayId(axis, watched)}.open`, target: `${id}.there` }],
-      }),
-    ],
+  const stage = (place: number) => (place < watched.length ? `safety.${String(place)}` : SAFE);
+  const stages = watched.map(({ stand, lock }, place) =>
+    state(stage(place), {
+      ways: [
+        { in: `${lock}.open`, target: stage(place + 1) },
+        { in: stand.id, target: 'safety.unsafe' },
+        { target: stage(place + 1) },
+      ],
+    }),
+  );
+  const barred = watched.map(({ stand, lock }) => ({
+    event: `barred.${lock}`,
+    in: stand.id,
+    target: 'safety.unsafe',
+  }));
+  const moves = new Set(watched.flatMap(({ stand, lock }) => [stand.moved, `freed.${lock}`]));
+  const unsafe = state('safety.unsafe', { ways: [{ event: [...moves], target: stage(0) }] });
+  return state('safety', {
+    initial: stage(0),
+    states: [...stages, state(SAFE, { ways: barred }), ...(watched.length === 0 ? [] : [unsafe])],
   });
-}
-
-function waysOpen(tree: Tree, axis: string, to: string): readonly Condition[] {
-  return tree.interlocks.flatMap((interlock, index) =>
-    watches(interlock, axis, to)
-      ? [{ on: `interlock.${String(index)}.open`, off: [`interlock.${String(index)}.shut`] }]
-      : [],
-  );
-}
-
-function watchedStates(tree: Tree): readonly (readonly [axis: string, state: string])[] {
-  return Object.entries(tree.bench).flatMap(([axis, { states }]) =>
-    Object.keys(states).flatMap((one) => (isWatched(tree, axis, one) ? [[axis, one] as const] : [])),
-  );
-}
-
-function isWatched(tree: Tree, axis: string, to: string): boolean {
-  return tree.interlocks.some((interlock) => watches(interlock, axis, to));
-}
-
-function wayId(axis: string, to: string): string {
-  return `way.${axis}.${to}`;
-}
-
-function watchId(axis: string, to: string): string {
-  return `watch.${axis}.${to}`;
 }

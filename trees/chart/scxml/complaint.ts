@@ -18,13 +18,14 @@ export function complaintRegion(tree: Tree): Element {
   });
 }
 
-/** The ways that an event leads, where that hangs on the job's symptom; one way where all symptoms lead the same. */
-export function byComplaint(event: string, targets: ReadonlyMap<string, string>): readonly Way[] {
+/** The ways on from a state, by this event or else at once, where they hang on the job's symptom; one where all lead the same. */
+export function byComplaint(targets: ReadonlyMap<string, string>, event?: string): readonly Way[] {
+  const on = event === undefined ? {} : { event };
   const [[, shared] = [], ...others] = targets;
   if (shared !== undefined && others.every(([, target]) => target === shared)) {
-    return [{ event, target: shared }];
+    return [{ ...on, target: shared }];
   }
-  return [...targets].map(([symptom, target]) => ({ event, in: complaintId(symptom), target }));
+  return [...targets].map(([symptom, target]) => ({ ...on, in: complaintId(symptom), target }));
 }
 
 export function complaintId(symptom: string): string {

@@ -7,12 +7,13 @@ import { nextProof, remedyNow } from '../remedy.ts';
 import type { Situation } from '../situation.ts';
 import type { Walk } from '../walk.ts';
 import { complaintId } from './complaint.ts';
-import { provable } from './remedy.ts';
+import { provable } from './reach.ts';
 
 /**
- * The atomic states that an SCXML interpreter of the export must be in where this walk stands: those of the job's
- * symptom, the course, the bench, the interlocks, answers, skips and remedies, sorted. The regions that only help these
- * along (gates, openers, watches) are left out. A closed job is in its final state alone.
+ * The states that an SCXML interpreter of the export must be in where this walk stands: those of the job's symptom, the
+ * course, the bench, the interlocks, answers (or skips) and remedies, sorted. They are atomic, but for `interlock.N.shut`
+ * and `tried.FINDING.not-mended`; what is below these, and the regions that only help the others along (`stands`, `way`,
+ * `safety`), is left out. A closed job is in its final state alone.
  */
 export function scxmlConfiguration({ chart: { tree }, snapshot }: Walk): readonly string[] {
   const at = snapshot.context;
@@ -25,7 +26,7 @@ export function scxmlConfiguration({ chart: { tree }, snapshot }: Walk): readonl
     ...tree.interlocks.map(
       (lock, index) => `interlock.${String(index)}.${isOpen(lock, job) ? 'open' : 'shut'}`,
     ),
-    ...Object.keys(tree.tests).flatMap((test) => [answerId(job, test), skipId(job, test)]),
+    ...Object.keys(tree.tests).map((test) => answerId(job, test)),
     attemptId(job),
     ...provable(tree).map((finding) => triedId(job, finding)),
   ].sort();
@@ -74,24 +75,22 @@ function withNeeds(at: Situation, id: string, needs: Readonly<Record<string, str
   return `${id}.${isMet(needs, at) ? met : 'preparing'}`;
 }
 
-function answerId({ answers, era }: JobState, test: string): string {
+/** An answer wins over a skip, so that the one region holds either. */
+function answerId({ answers, skips, era }: JobState, test: string): string {
   const answer = answers.find((one) => one.test === test);
-  if (answer === undefined) return `answer.${test}.none`;
-  return `answer.${test}.${answer.era === era ? 'now' : 'old'}.${answer.result}`;
-}
-
-function skipId({ skips }: JobState, test: string): string {
+  if (answer !== undefined) return `answer.${test}.${answer.era === era ? 'now' : 'old'}.${answer.result}`;
   const skip = skips.find((one) => one.test === test);
-  return skip === undefined ? `skip.${test}.none` : `skip.${test}.as.${skip.as}`;
+  return skip === undefined ? `answer.${test}.none` : `answer.${test}.as.${skip.as}`;
 }
 
 function attemptId(job: JobState): string {
-  const remedy = remedyNow(job);
-  return remedy === undefined ? 'attempt.none' : `attempt.${remedy.state}.${remedy.finding}`;
+  const remedy = job.remedies.at(-1);
+  return remedy === undefined || remedy.state === 'given-up'
+    ? 'attempt.none'
+    : `attempt.${remedy.state}.${remedy.finding}`;
 }
 
 function triedId({ remedies }: JobState, finding: string): string {
-  const failed = remedies.findLastIndex((one) => one.finding === finding && one.state === 'not-mended');
-  if (failed === -1) return `tried.${finding}.no`;
-  return `tried.${finding}.not-mended.${failed === remedies.length - 1 ? 'last' : 'earlier'}`;
+  const isTried = remedies.some((one) => one.finding === finding && one.state === 'not-mended');
+  return `tried.${finding}.${isTried ? 'not-mended' : 'no'}`;
 }

@@ -7,7 +7,8 @@ export interface Element {
 
 /** A transition; without `target` the state is not left, without `event` it is eventless. */
 export interface Way {
-  readonly event?: string;
+  /** Its event descriptors; any one of them takes the way. A descriptor also stands for all events that it begins. */
+  readonly event?: string | readonly string[];
   /** Id of the state that must be active: the one `In()` of the condition. */
   readonly in?: string;
   readonly target?: string;
@@ -55,7 +56,7 @@ export function written({ name, attributes, children }: Element, indent = ''): s
 
 function transition({ event, in: active, target, raise: raised = [], isInternal }: Way): Element {
   const attributes = {
-    ...(event === undefined ? {} : { event }),
+    ...(event === undefined ? {} : { event: [event].flat().join(' ') }),
     ...(active === undefined ? {} : { cond: `In('${active}')` }),
     ...(target === undefined ? {} : { target }),
     ...(isInternal === undefined ? {} : { type: 'internal' }),

@@ -46,6 +46,11 @@ export function stepsOf({ steps }: Reach, test: string): readonly string[] {
   return steps.flatMap((step) => (step.test === test ? [step.id] : []));
 }
 
+/** The findings whose remedy the export covers: those that name the tests of their proof. */
+export function provable(tree: Tree): readonly string[] {
+  return Object.entries(tree.findings).flatMap(([finding, { prove }]) => (prove.length > 0 ? [finding] : []));
+}
+
 function bySymptom(tree: Tree, target: (symptom: string) => string): BySymptom {
   return new Map(Object.keys(tree.symptoms).map((symptom) => [symptom, target(symptom)]));
 }
