@@ -7,7 +7,7 @@ import {
   type Refusal,
   type Walk,
 } from '../../trees/chart/index.ts';
-import type { Interpreter } from './scxml-interpreter.ts';
+import type { Interpreter } from '../support/scxml-interpreter.ts';
 import { after, drawEvent, type Dice } from './walking.ts';
 
 const SHOWN =

@@ -12,8 +12,8 @@ import {
 } from '../../trees/chart/index.ts';
 import type { Tree } from '../../trees/document/index.ts';
 import { arbitraryTree } from '../support/arbitrary-tree.ts';
+import { interpretersOf } from '../support/scxml-interpreter.ts';
 import { smallDocument, smallTree, treeOf } from '../support/trees.ts';
-import { interpretersOf } from './scxml-interpreter.ts';
 import { configurationOf, retrace, walkBoth } from './scxml-walking.ts';
 import { after, follow, measured, type Dice } from './walking.ts';
 
