@@ -100,7 +100,7 @@ const references: readonly Case[] = [
   ['unknown-step', '/symptoms/no-sound/first', (d) => void (symptomOf(d, 'no-sound').first = 'constructor')],
   [
     'missing-steps',
-    '/symptoms/hum/steps',
+    '/symptoms/hum/first',
     (d) => void (d.symptoms['hum'] = { title: 'Hum', first: 'listen', weights: { 'speaker-open': 1 } }),
   ],
   [

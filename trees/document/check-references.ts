@@ -114,13 +114,12 @@ function symptomProblems(tree: Tree): readonly Problem[] {
 
 function firstProblems(symptom: string, first: string, steps: Symptom['steps']): readonly Problem[] {
   if (hasOwn(steps, first)) return [];
-  const at = ['symptoms', symptom, 'steps'];
-  if (Object.keys(steps).length > 0) {
-    return [unknown('step', first, ['symptoms', symptom, 'first'], [[...at, first]])];
-  }
-  const message = `The symptom ${quote(symptom)} has a first step, and no steps.`;
+  const at = ['symptoms', symptom, 'first'];
+  const place = ['symptoms', symptom, 'steps', first];
+  if (Object.keys(steps).length > 0) return [unknown('step', first, at, [place])];
+  const message = `The symptom ${quote(symptom)} has a first step, and its “steps” are missing.`;
   const help = 'Add “steps”, or take “first” out and give it “weights”.';
-  return [errorAt(at, 'missing-steps', message, help, [[...at, ENTRIES]])];
+  return [errorAt(at, 'missing-steps', message, help, [['symptoms', symptom, 'steps', ENTRIES]])];
 }
 
 function goProblems(tree: Tree, go: string, symptom: string, at: Path): readonly Problem[] {
