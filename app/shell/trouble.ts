@@ -37,6 +37,7 @@ export function troubleOf(failure: unknown): Trouble {
     const { where, help } = failure.data;
     return { code: failure.code, message: failure.message, where, help };
   }
+  if (failure instanceof ORPCError && [401, 403].includes(failure.status)) return STARTED_AGAIN;
   if (failure instanceof ORPCError && failure.status >= 400 && failure.status < 500) {
     return {
       code: failure.code,
@@ -52,6 +53,14 @@ export function troubleOf(failure: unknown): Trouble {
     help: 'What you typed is still here, and all that was recorded is kept. Choose “Try again”; if Ohmward has stopped, start it again and open the job in the window that comes.',
   };
 }
+
+/** Each start of the loopback host admits only the window that came with it. */
+const STARTED_AGAIN: Trouble = {
+  code: 'STARTED_AGAIN',
+  message: 'Ohmward was started again since this window was opened, and takes nothing from it any more.',
+  where: 'between this window and Ohmward’s records',
+  help: 'Go on in the window that came with that start: all that was recorded is there. Note down what you typed here, then close this window.',
+};
 
 function isTroubleData(data: unknown): data is { where: string; help: string } {
   return typeof data === 'object' && data !== null && 'where' in data && 'help' in data;

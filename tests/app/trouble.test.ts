@@ -27,6 +27,12 @@ describe('trouble', () => {
     );
   });
 
+  it('says of a window that is not admitted that Ohmward was started again, and where to go on', () => {
+    const { code, help } = troubleOf(new ORPCError('FORBIDDEN', { message: 'Forbidden' }));
+    expect(code).toBe('STARTED_AGAIN');
+    expect(help).toContain('Go on in the window that came with that start');
+  });
+
   it('gives up on an answer that does not come', async () => {
     vi.useFakeTimers();
     const asking = asked(() => new Promise<never>(() => undefined));

@@ -1,5 +1,6 @@
 import { expect, test } from '@playwright/test';
 import { act, NO_POWER_LED, openJob, record, sayWhoWorks, trail } from './bench.ts';
+import { begun } from './repairs.ts';
 import { newDatabase, openShop } from './shop.ts';
 
 test('a job whose host is killed in the middle is there again with every recorded step, and goes on', async ({
@@ -36,5 +37,17 @@ test('a job whose host is killed in the middle is there again with every recorde
   expect(await trail(page).allTextContents()).toEqual(done);
   await page.keyboard.type('4k7');
   await record(page, () => page.keyboard.press('Enter'));
+  await second.stop();
+});
+
+test('a window of the start before is told where to go on, and keeps what was typed', async ({ page }) => {
+  const first = await begun(page);
+  await record(page, () => page.keyboard.press('1'));
+  await first.kill();
+  const second = await openShop(first.file);
+  await page.getByRole('textbox', { name: /reading/i }).fill('5.9');
+  await page.keyboard.press('Enter');
+  await expect(page.getByRole('alert')).toContainText('Go on in the window that came with that start');
+  await expect(page.getByRole('textbox', { name: /reading/i })).toHaveValue('5.9');
   await second.stop();
 });
