@@ -111,7 +111,14 @@ test('two jobs stand beside each other, and F6 gives the keys to the other', asy
     .getByRole('button', { name: /beside/i })
     .first()
     .click();
-  await expect(page.getByRole('region', { name: 'Job KW1-0042' })).toBeVisible();
-  await expect(page.getByRole('region', { name: 'Job KW1-0099' })).toBeVisible();
+  const first = page.getByRole('region', { name: 'Job KW1-0042' });
+  const second = page.getByRole('region', { name: 'Job KW1-0099' });
+  await expect(first).toBeVisible();
+  await expect(second).toHaveAttribute('aria-current', 'true');
+  await page.keyboard.press('F6');
+  await expect(first).toHaveAttribute('aria-current', 'true');
+  await page.keyboard.press('Enter');
+  await expect(first.locator('[data-act-title]')).toHaveText('Cells and springs');
+  await expect(second.locator('[data-act-title]')).toHaveText('No power LED');
   await shop.stop();
 });
