@@ -93,7 +93,7 @@ function otherwiseProblems(tree: Tree, otherwise: string, at: Path): readonly Pr
 
 function symptomProblems(tree: Tree): readonly Problem[] {
   return entries(tree.symptoms).flatMap(([id, { first, weights, steps }]) => [
-    ...(first === undefined ? [] : firstProblems(id, first, steps)),
+    ...(first === undefined ? [] : firstStepProblems(id, first, steps)),
     ...Object.keys(weights)
       .filter((finding) => !hasOwn(tree.findings, finding))
       .map((finding) =>
@@ -112,7 +112,7 @@ function symptomProblems(tree: Tree): readonly Problem[] {
   ]);
 }
 
-function firstProblems(symptom: string, first: string, steps: Symptom['steps']): readonly Problem[] {
+function firstStepProblems(symptom: string, first: string, steps: Symptom['steps']): readonly Problem[] {
   if (hasOwn(steps, first)) return [];
   const at = ['symptoms', symptom, 'first'];
   const place = ['symptoms', symptom, 'steps', first];
