@@ -27,6 +27,7 @@ export async function openShop(file: string): Promise<Shop> {
   const host = spawn(process.execPath, [start, '--db', file, '--no-open', '--host', 'loopback'], {
     stdio: ['ignore', 'pipe', 'pipe'],
   });
+  endWithTheTests(host);
   const end = async (signal: NodeJS.Signals): Promise<void> => {
     if (host.exitCode !== null || host.signalCode !== null) return;
     const ended = once(host, 'exit');
@@ -34,6 +35,13 @@ export async function openShop(file: string): Promise<Shop> {
     await ended;
   };
   return { file, address: await addressOf(host), kill: () => end('SIGKILL'), stop: () => end('SIGTERM') };
+}
+
+/** A test that fails does not come to its own `stop`. */
+function endWithTheTests(host: ChildProcess): void {
+  const end = (): void => void host.kill('SIGKILL');
+  process.once('exit', end);
+  host.once('exit', () => process.off('exit', end));
 }
 
 function addressOf(host: ChildProcess): Promise<string> {
