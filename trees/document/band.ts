@@ -24,7 +24,18 @@ export interface BandRefusal {
 
 /** The bands of a measured test from lowest to highest; empty for a test that is answered by choosing. */
 export function bandsOf(test: Test): readonly ResultBand[] {
-  return Object.entries(test.results)
+  const known = sorted.get(test);
+  if (known !== undefined) return known;
+  const bands = sortedBands(test);
+  sorted.set(test, bands);
+  return bands;
+}
+
+// Every answer is sorted several times over on its way into the records, and a test's bands never change.
+const sorted = new WeakMap<Test, readonly ResultBand[]>();
+
+function sortedBands({ results }: Test): readonly ResultBand[] {
+  return Object.entries(results)
     .flatMap(([result, { band }]) => (band === undefined ? [] : [resultBand(result, band)]))
     .sort((a, b) => (a.from === b.from ? compare(a.to, b.to) : compare(a.from, b.from)));
 }
