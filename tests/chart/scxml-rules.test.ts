@@ -172,6 +172,20 @@ describe('an SCXML export, by section 3 of the Recommendation,', () => {
     });
   });
 
+  it('lets no region but the course rest where an eventless transition is tried in every microstep', () => {
+    always(({ nodes, byId }) => {
+      const course = byId.get('course');
+      for (const { attributes, parent } of nodes.filter(({ name }) => name === 'transition')) {
+        if (attributes['event'] !== undefined || parent === null || regionOf(parent) === course) continue;
+        const goesOn = parent.children.some(
+          ({ name, attributes: { event, cond } }) =>
+            name === 'transition' && event === undefined && cond === undefined,
+        );
+        expect([parent.attributes['id'], goesOn]).toEqual([parent.attributes['id'], true]);
+      }
+    });
+  });
+
   it('conditions on nothing but one active state that is there (the null data model)', () => {
     always(({ nodes, byId }) => {
       for (const { attributes } of nodes) {
