@@ -1,28 +1,13 @@
 import { spawnSync } from 'node:child_process';
-import { accessSync, constants, existsSync } from 'node:fs';
-import { delimiter, join } from 'node:path';
+import { existsSync } from 'node:fs';
+import { join } from 'node:path';
 import { chromium } from '@playwright/test';
+import { findBrowser } from '../../main/loopback/index.ts';
 
 /** A browser to test in: found at a path, or the one Playwright downloads (no path), or none and what to do. */
 export type TestBrowser =
   | { readonly kind: 'found'; readonly executablePath?: string }
   | { readonly kind: 'none'; readonly help: string };
-
-const NAMES = [
-  'chromium',
-  'chromium-browser',
-  'google-chrome',
-  'google-chrome-stable',
-  'microsoft-edge',
-  'brave-browser',
-];
-const PLACES = [
-  '/Applications/Google Chrome.app/Contents/MacOS/Google Chrome',
-  '/Applications/Chromium.app/Contents/MacOS/Chromium',
-  '/Applications/Microsoft Edge.app/Contents/MacOS/Microsoft Edge',
-  'C:\\Program Files\\Google\\Chrome\\Application\\chrome.exe',
-  'C:\\Program Files (x86)\\Microsoft\\Edge\\Application\\msedge.exe',
-];
 
 /**
  * Finds a Chromium-family browser on the machine; else has Playwright download its own; else, as root on Debian,
@@ -46,23 +31,9 @@ export async function findOrInstallBrowser(): Promise<TestBrowser> {
 
 /** The path of a Chromium-family browser on this machine, if there is one. `OHMWARD_TEST_BROWSER` comes first. */
 export function systemBrowser(): string | undefined {
-  const named = process.env['OHMWARD_TEST_BROWSER'];
-  const folders = (process.env['PATH'] ?? '').split(delimiter);
-  const candidates = [
-    ...(named === undefined ? [] : [named]),
-    ...NAMES.flatMap((name) => folders.map((folder) => join(folder, name))),
-    ...PLACES,
-  ];
-  return candidates.find(isExecutable);
-}
-
-function isExecutable(path: string): boolean {
-  try {
-    accessSync(path, constants.X_OK);
-    return true;
-  } catch {
-    return false;
-  }
+  const named = process.env['OHMWARD_TEST_BROWSER'] ?? process.env['OHMWARD_BROWSER'];
+  const env = named === undefined ? process.env : { ...process.env, OHMWARD_BROWSER: named };
+  return findBrowser({ platform: process.platform, env }) ?? undefined;
 }
 
 function download(): boolean {
