@@ -74,12 +74,12 @@ function working(tree: Tree, reach: Reach): Element {
   });
 }
 
-/** Path, findings and adrift hang on the answers and skips alone, so that each new one lets the course set out again. */
+/** Where this is hangs on the answers and skips: with each answer the course sets out again, after a skip it goes on. */
 function diagnosis(tree: Tree, reach: Reach): Element {
   const paths =
     reach.steps.length === 0 ? [] : [state('path', { states: reach.steps.map((one) => step(tree, one)) })];
   return state('diagnosis', {
-    ways: [{ event: ['answered', 'skipped'], target: 'routing' }],
+    ways: [{ event: 'answered', target: 'routing' }],
     states: [
       ...paths,
       state('finding', { states: Object.keys(tree.findings).flatMap((id) => finding(reach, tree, id)) }),

@@ -40,14 +40,13 @@ function attemptRegion(tree: Tree): Element {
   });
 }
 
-/** The last attempt failed: what its proof rests on may yet be rewritten, and then the proof is taken up again. */
+/** The last attempt failed: an answer of its proof may yet be rewritten, and then the proof is taken up again. */
 function notMended(tree: Tree, finding: string): Element {
-  const openers = tree.interlocks.flatMap(({ until }) => Object.keys(until));
-  const tests = [...new Set([...(tree.findings[finding]?.prove ?? []), ...openers])];
+  const prove = [...new Set(tree.findings[finding]?.prove ?? [])];
   return state(`attempt.not-mended.${finding}`, {
     ways: [
       {
-        event: tests.map((test) => `rewritten.${test}`),
+        event: prove.map((test) => `rewritten.${test}`),
         target: `attempt.proving.${finding}`,
         raise: `again.${finding}`,
       },
