@@ -95,6 +95,24 @@ it.each<[string, readonly Said[]]>([
     ],
   ],
   [
+    'takes a failed proof up again for an interlock’s test, as a contradiction that is not settled yet shows',
+    [
+      ...powered,
+      start('panel-dead'),
+      done,
+      off,
+      clear,
+      clean,
+      on,
+      answer('border', 'none'),
+      answer('tone', 'heard'),
+      answer('tone', 'silent'),
+      correct('board-look', 'clean'),
+      { kind: 'settle', result: 'heard' },
+      ['tried-already', start('panel-dead')],
+    ],
+  ],
+  [
     'lets a skip be replaced where the test is turned to, and an answer win over it',
     [
       ...powered,

@@ -40,13 +40,17 @@ function attemptRegion(tree: Tree): Element {
   });
 }
 
-/** The last attempt failed: an answer of its proof may yet be rewritten, and then the proof is taken up again. */
+/**
+ * The last attempt failed, until an answer is rewritten that bears on its proof: one of the proof's own, or one that an
+ * interlock waits for. A contradiction that is still to be settled shows that the proof is taken up again for these, too.
+ */
 function notMended(tree: Tree, finding: string): Element {
-  const prove = [...new Set(tree.findings[finding]?.prove ?? [])];
+  const openers = tree.interlocks.flatMap(({ until }) => Object.keys(until));
+  const tests = [...new Set([...(tree.findings[finding]?.prove ?? []), ...openers])];
   return state(`attempt.not-mended.${finding}`, {
     ways: [
       {
-        event: prove.map((test) => `rewritten.${test}`),
+        event: tests.map((test) => `rewritten.${test}`),
         target: `attempt.proving.${finding}`,
         raise: `again.${finding}`,
       },
