@@ -1,4 +1,5 @@
 export { actNow } from './act.ts';
+export { shortest } from './changeover.ts';
 export { compileChart, type Chart } from './chart.ts';
 export { jobEventSchema, OUTCOMES, readingSchema } from './event.ts';
 export type { JobEvent, JobEventKind, Outcome, Reading } from './event.ts';
