@@ -11,3 +11,4 @@ export { parseReading, type ParsedReading, type ReadingProblem } from './parse-r
 export type { Prior } from './prior.ts';
 export { CLEAR_WEIGHT, readingWeights, standardUncertainty, type ReadingWeights } from './reading-weights.ts';
 export type { TestModel } from './test-model.ts';
+export { worstFit, type WorstFit } from './worst-fit.ts';
