@@ -14,6 +14,8 @@ export const BENCH_KEYS = [
   { keys: ['f'], does: 'Another finding’s remedy' },
   { keys: ['g'], does: 'Leave the remedy undone' },
   { keys: ['x'], does: 'Pass on or close the job' },
+  { keys: ['m'], does: 'Make the test again that fits worst, where nothing in the tree fits' },
+  { keys: ['o'], does: 'Pass the unit on, where nothing in the tree fits' },
   { keys: ['c'], does: 'Cautions for the whole job' },
   { keys: ['p'], does: 'Enlarge the picture' },
   { keys: ['F6'], does: 'The other pane' },

@@ -1,6 +1,7 @@
 import type { Answer, JobEvent, Outcome, Purpose } from '../../../trees/chart/index.ts';
 import { UNLISTED } from '../../../trees/document/index.ts';
 import { awayFromStart } from '../job/away-from-start.ts';
+import { nothingFits } from '../job/nothing-fits.ts';
 import type { OpenJob } from '../job/open-job.svelte.ts';
 
 type JobEventOf<K extends JobEvent['kind']> = JobEvent & { readonly kind: K };
@@ -28,6 +29,14 @@ export class WalkDesk {
   }
 
   readonly before = $derived.by(() => this.open.job?.events.length === 0 && !this.#begun);
+
+  /** What to say and to offer where something not in the tree leads; null where it does not. */
+  readonly misfit = $derived.by(() => {
+    const { model, standing, evidence, belief } = this.open;
+    return model === null || standing === null || belief === null
+      ? null
+      : nothingFits(model, standing, evidence, belief);
+  });
 
   begin(): void {
     this.#begun = true;
@@ -114,6 +123,12 @@ export class WalkDesk {
         return this.open.allows('give-up-remedy') ? this.#shower({ kind: 'give-up' }) : null;
       case 'x':
         return this.open.allows('close') ? this.#shower({ kind: 'close', outcome: null }) : null;
+      case 'm':
+        return this.#repeat();
+      case 'o':
+        return this.misfit !== null && this.open.allows('close')
+          ? this.#shower({ kind: 'close', outcome: 'passed-on' })
+          : null;
       case 'c':
         return this.#shower({ kind: 'cautions' });
       case 'p':
@@ -159,6 +174,13 @@ export class WalkDesk {
       default:
         return null;
     }
+  }
+
+  /** Back to the test that fits worst. */
+  #repeat(): (() => void) | null {
+    const { worst = null, asked = true } = this.misfit ?? {};
+    if (worst === null || asked || !this.open.allows('turn-to')) return null;
+    return () => void this.act({ kind: 'turn-to', test: worst.test });
   }
 
   #picture(): (() => void) | null {
