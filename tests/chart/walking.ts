@@ -123,12 +123,10 @@ export function drawEvent(walk: Walk, [kind, one, two, three]: Dice): JobEvent {
     case 'skip': {
       const skipped =
         now.step === null ? test : (tree.symptoms[now.step.symptom]?.steps[now.step.step]?.test ?? test);
-      return {
-        kind: 'skip',
-        test: skipped,
-        reason: 'random',
-        as: nth(Object.keys(tree.tests[skipped]?.results ?? {}), three),
-      };
+      const skip: JobEvent = { kind: 'skip', test: skipped, reason: 'random' };
+      return kind % 2 === 0
+        ? skip
+        : { ...skip, as: nth(Object.keys(tree.tests[skipped]?.results ?? {}), three) };
     }
     case 'turn-to':
       return { kind: 'turn-to', test: nth(tests, one) };

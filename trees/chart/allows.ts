@@ -48,8 +48,7 @@ function takesAnswer(tree: Tree, at: Situation): boolean {
 
 function takesSkip(tree: Tree, at: Situation, place: Place): boolean {
   if (place.kind !== 'step' && place.kind !== 'aside') return false;
-  const [as = ''] = Object.keys(tree.tests[place.test]?.results ?? {});
-  return refuse(tree, at, place, { kind: 'skip', test: place.test, reason: 'any', as }) === null;
+  return refuse(tree, at, place, { kind: 'skip', test: place.test, reason: 'any' }) === null;
 }
 
 /** A cause outside the tree can be taken in hand whenever any can; `what` must be one not tried yet. */

@@ -12,6 +12,12 @@ export function resultToGoBy(job: JobState, test: string): string | undefined {
   return answerTo(job, test)?.result ?? job.skips.find((skip) => skip.test === test)?.as;
 }
 
+/** Whether a test cannot be made in this job and nothing is assumed in its place: skipped without `as`, and not answered. */
+export function isLeftOut(job: JobState, test: string): boolean {
+  const skip = job.skips.find((one) => one.test === test);
+  return skip !== undefined && skip.as === undefined && answerTo(job, test) === undefined;
+}
+
 /** The result a sound unit gives: the first listed. */
 export function soundResult(test: Test): string | undefined {
   return Object.keys(test.results)[0];

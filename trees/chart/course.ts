@@ -34,7 +34,12 @@ export function courseNode(tree: Tree): Node {
       remedy: aboutNode('remedy', findings, (finding) => remedyNode(tree, finding)),
       proof: aboutNode('proof', findings, proofNode),
       contradiction: { id: 'contradiction' },
-      adrift: { id: 'adrift', initial: 'path-ended', states: { 'no-path': {}, 'path-ended': {} } },
+      leaving: leavingNode(tree),
+      adrift: {
+        id: 'adrift',
+        initial: 'path-ended',
+        states: { 'no-path': {}, 'path-ended': {}, skipped: {} },
+      },
       mended: { id: 'mended' },
       closed: { id: 'closed', type: 'final' },
     },
@@ -84,14 +89,32 @@ function pathNode(tree: Tree): Node {
 
 function stepNode(tree: Tree, symptom: string, id: string): Node {
   const { test, then } = tree.symptoms[symptom]?.steps[id] ?? { test: '', then: {} };
+  const onward = Object.entries(then).map(([result, { go }]) => ({
+    guard: { type: 'goesBy' as const, params: { test, result } },
+    target: target(tree, go, symptom) ?? '#adrift.path-ended',
+  }));
+  const leaving = {
+    guard: { type: 'isLeftOut' as const, params: { test } },
+    target: '#leaving',
+    actions: { type: 'leave' as const, params: { symptom, step: id } },
+  };
   return {
-    always: Object.entries(then).map(([result, { go }]) => ({
-      guard: { type: 'goesBy' as const, params: { test, result } },
-      target: target(tree, go, symptom) ?? '#adrift.path-ended',
-    })),
+    always: [...onward, leaving],
     on: { skip: { guard: { type: 'isAllowedSkipOf', params: { test } }, actions: 'update' } },
     ...askingNodes(tree, test),
   };
+}
+
+/** Off the path at a step whose test is left out: on to the step where the path is met again, if it is. */
+function leavingNode(tree: Tree): Node {
+  const steps = Object.entries(tree.symptoms).flatMap(([symptom, { steps: path }]) =>
+    Object.keys(path).map((step) => ({ symptom, step })),
+  );
+  const meetings = steps.map((step) => ({
+    guard: { type: 'isMetAt' as const, params: step },
+    target: `#path.${step.symptom}.${step.step}`,
+  }));
+  return { id: 'leaving', always: [...meetings, { target: '#adrift.skipped' }] };
 }
 
 /** Where the bench must stand in some way for a test, the state says whether it does. */

@@ -31,7 +31,8 @@ export const OUTCOMES = [
  *   interlock, or as a proof: the chart knows which. A second, different answer to a test that still stands is a contradiction.
  * - `correct`: the answer to this test was mis-keyed; the standing one is replaced and the course follows.
  * - `settle`: of two answers that contradict each other this one stands; `result: null` says neither does (it comes and goes).
- * - `skip`: this test is not made, for a reason; the course goes on as if it had given `as`, which is no evidence.
+ * - `skip`: this test is not made, for a reason. The course goes on as if it had given `as`, which is no evidence; without
+ *   `as` nothing is assumed, and the course leaves the path until a step that has an answer lets it be met again.
  * - `turn-to` / `turn-back`: make a test out of order / return to the path without making it.
  * - `change`: a changeover was made.
  * - `start-remedy`: the technician takes this finding's remedy in hand (`unlisted`: a cause not in this tree, with `what`).
@@ -53,7 +54,7 @@ export const jobEventSchema = z.discriminatedUnion('kind', [
     reading: readingSchema.optional(),
   }),
   z.strictObject({ kind: z.literal('settle'), result: idSchema.nullable() }),
-  z.strictObject({ kind: z.literal('skip'), test: idSchema, reason: reasonSchema, as: idSchema }),
+  z.strictObject({ kind: z.literal('skip'), test: idSchema, reason: reasonSchema, as: idSchema.optional() }),
   z.strictObject({ kind: z.literal('turn-to'), test: idSchema }),
   z.strictObject({ kind: z.literal('turn-back') }),
   z.strictObject({ kind: z.literal('change'), axis: idSchema, to: idSchema }),

@@ -10,10 +10,10 @@ export interface Answer {
   readonly era: number;
 }
 
-/** A test passed over: the course went on as if it had given `as`; no evidence. */
+/** A test passed over: the course went on as if it had given `as`, or left the path where there is none; no evidence. */
 export interface Skip {
   readonly test: string;
-  readonly as: string;
+  readonly as?: string;
   readonly reason: string;
 }
 

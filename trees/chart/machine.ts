@@ -1,14 +1,16 @@
 import { assign, setup } from 'xstate';
 import type { Tree } from '../document/index.ts';
-import { contradicts, replaces, resultToGoBy } from './answers.ts';
+import { contradicts, isLeftOut, replaces, resultToGoBy } from './answers.ts';
 import { isMet } from './changeover.ts';
 import { courseNode } from './course.ts';
 import type { JobEvent } from './event.ts';
+import { isMetAt, meetsElsewhere, metAgain } from './leaving.ts';
 import type { Place } from './place.ts';
 import { refuse } from './refuse.ts';
 import { remedyNeeds } from './refuse-remedy.ts';
 import { isRemedy, proofNeeds, proofProgress, remedyNow, remedyState, withLast } from './remedy.ts';
-import { firstSituation, type Situation } from './situation.ts';
+import { firstSituation, type CourseSituation, type Situation } from './situation.ts';
+import type { StepRef } from './standing.ts';
 import { updated } from './update.ts';
 
 /** A job event as the machine takes it: with its kind as the type too. */
@@ -37,7 +39,7 @@ export function machineOf(tree: Tree) {
     id: 'job',
     type: 'parallel',
     // XState's pure transition() starts a throwaway actor without input each time, so a missing one must not fail.
-    context: ({ input }) => firstSituation(tree, input?.symptom ?? ''),
+    context: ({ input }) => ({ ...firstSituation(tree, input?.symptom ?? ''), leavings: [] }),
     states: { course: courseNode(tree), bench: benchNode(tree) },
   });
 }
@@ -47,14 +49,16 @@ function setupOf(tree: Tree) {
     refuse(tree, at, place, event) === null;
   return setup({
     types: {} as {
-      context: Situation;
+      context: CourseSituation;
       events: MachineEvent;
       input: { readonly symptom: string } | undefined;
     },
     guards: {
       allowed: ({ context, event }) => allowed(context, event),
       isAllowedReplacing: ({ context, event }) =>
-        event.kind === 'answer' && replaces(context.job, event.test) && allowed(context, event),
+        event.kind === 'answer' &&
+        (replaces(context.job, event.test) || meetsElsewhere(tree, context, event.test)) &&
+        allowed(context, event),
       isAllowedContradicting: ({ context, event }) =>
         event.kind === 'answer' &&
         contradicts(context.job, event.test, event.result) &&
@@ -71,6 +75,8 @@ function setupOf(tree: Tree) {
       isSymptom: ({ context }, { symptom }: { symptom: string }) => context.job.symptom === symptom,
       goesBy: ({ context }, { test, result }: { test: string; result: string }) =>
         resultToGoBy(context.job, test) === result,
+      isLeftOut: ({ context }, { test }: { test: string }) => isLeftOut(context.job, test),
+      isMetAt: ({ context }, step: StepRef) => isMetAt(context, step),
       isMet: ({ context }, { test }: { test: string }) => isMet(tree.tests[test]?.needs ?? {}, context),
       isUnmet: ({ context }, { test }: { test: string }) => !isMet(tree.tests[test]?.needs ?? {}, context),
       isRemedyMet: ({ context }) => isMet(remedyNeeds(tree, context.job), context),
@@ -93,9 +99,15 @@ function setupOf(tree: Tree) {
     },
     actions: {
       update: assign({ job: ({ context, event }) => updated(tree, context.job, event) }),
-      setOut: assign({ passed: [] }),
+      setOut: assign({ passed: [], leavings: [] }),
       pass: assign({
         passed: ({ context }, { finding }: { finding: string }) => [...context.passed, finding],
+      }),
+      leave: assign({
+        leavings: ({ context: { job, leavings } }, from: StepRef) => [
+          ...leavings,
+          { from, to: metAgain(tree, job, from) },
+        ],
       }),
       changeOver: assign({
         bench: ({ context }, { axis, to }: { axis: string; to: string }) => ({

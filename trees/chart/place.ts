@@ -1,13 +1,13 @@
 import type { StateValue } from 'xstate';
 import type { Tree } from '../document/index.ts';
-import type { StepRef } from './standing.ts';
+import type { AdriftBecause, StepRef } from './standing.ts';
 
 /** Where the course is: the state of the machine's region `course`, read back. */
 export type Place =
   | { readonly kind: 'step'; readonly step: StepRef; readonly test: string }
   | { readonly kind: 'aside'; readonly test: string }
   | { readonly kind: 'finding' | 'remedy' | 'proof'; readonly finding: string }
-  | { readonly kind: 'adrift'; readonly because: 'no-path' | 'path-ended' }
+  | { readonly kind: 'adrift'; readonly because: AdriftBecause }
   | { readonly kind: 'contradiction' | 'mended' | 'closed' };
 
 /** Reads the place from a snapshot's value. */
@@ -31,7 +31,7 @@ export function placeOf(tree: Tree, value: StateValue): Place {
     case 'closed':
       return { kind };
     default:
-      return { kind: 'adrift', because: one === 'no-path' ? one : 'path-ended' };
+      return { kind: 'adrift', because: one === 'no-path' || one === 'skipped' ? one : 'path-ended' };
   }
 }
 

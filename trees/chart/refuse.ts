@@ -66,12 +66,12 @@ function refuseSkip(
       'Turn back to the path, or correct the answer.',
     );
   }
-  return Object.hasOwn(known.results, as)
+  return as === undefined || Object.hasOwn(known.results, as)
     ? null
     : refusal(
         'unknown-result',
         `“${as}” is no result of “${known.title}”.`,
-        `Go on as ${resultTitles(known)}.`,
+        `Go on as ${resultTitles(known)}, or as none of them.`,
       );
 }
 

@@ -23,14 +23,15 @@ export { scxmlEvent } from './scxml/event.ts';
  * are those of {@link scxmlEvent}. {@link scxmlConfiguration} gives the states it is in then.
  *
  * It covers the paths of every symptom (with the paths they cross into), changeovers with their needs and interlocks,
- * leaving a bench state made unsafe before any answer, tests made aside, contradiction and its settling, correction, skip,
+ * leaving a bench state made unsafe before any answer, tests made aside, contradiction and its settling, correction, skip to a result,
  * remedies taken in hand, done or given up, the proof passed and failed, `otherwise`, and closing.
  *
  * It does not cover what needs a data model: readings (events carry the result they were sorted into, so neither ratios
  * to an earlier reading that is zero nor what correcting it does to them), remedies of findings that name no proof tests
  * and of causes outside the tree (their proof hangs on the evidence), a proof that fails because an interlock on its way
- * does not open, an unsafe bench state that no changeover leads out of, the order in which changeovers are proposed, and
- * `take-back` (play the events again without the last).
+ * does not open, an unsafe bench state that no changeover leads out of, the order in which changeovers are proposed, a skip
+ * that goes on as no result (where the path is met again hangs on the authors' weights: such a job is off the export from
+ * there on), and `take-back` (play the events again without the last).
  */
 export function toScxml(chart: Chart | Tree): string {
   const tree = 'machine' in chart ? chart.tree : chart;

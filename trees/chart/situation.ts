@@ -1,15 +1,27 @@
 import type { Tree } from '../document/index.ts';
 import type { JobState } from './job.ts';
+import type { StepRef } from './standing.ts';
 
 /** Bench state: axis id to state id, for every axis of the tree. */
 export type Bench = Readonly<Record<string, string>>;
 
-/** The chart's context: what the job knows, how the unit stands on the bench, and the findings passed on the way here. */
+/** What the job knows, how the unit stands on the bench, and the findings passed on the way here. */
 export interface Situation {
   readonly job: JobState;
   readonly bench: Bench;
   /** Findings whose remedy did not mend and that the course has gone past since it last set out from the path's start. */
   readonly passed: readonly string[];
+}
+
+/** A step that the course left the path at, and the one where it met the path again; null while it has not. */
+export interface Leaving {
+  readonly from: StepRef;
+  readonly to: StepRef | null;
+}
+
+/** The machine's context: the situation, and where the course left the path since it last set out, in order. */
+export interface CourseSituation extends Situation {
+  readonly leavings: readonly Leaving[];
 }
 
 /** A job before anything was done: nothing known, every axis at its start. */

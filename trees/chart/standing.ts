@@ -12,6 +12,12 @@ export interface StepRef {
   readonly step: string;
 }
 
+/**
+ * Why the course is off the path: the symptom has none, it has come to its end, or its step's test was skipped with nothing
+ * assumed in its place and no step that follows has an answer.
+ */
+export type AdriftBecause = 'no-path' | 'path-ended' | 'skipped';
+
 /** Why a test is asked now. */
 export type Purpose =
   | { readonly kind: 'path'; readonly step: StepRef }
@@ -43,7 +49,7 @@ export type Act =
   /** The way on is barred: `interlock` does not open, its test having given a result that is not allowed. */
   | { readonly kind: 'barred'; readonly interlock: number; readonly wanted: Wanted }
   /** The path has no more to say: choose a test out of order, a finding's remedy, or close. */
-  | { readonly kind: 'adrift'; readonly because: 'no-path' | 'path-ended' }
+  | { readonly kind: 'adrift'; readonly because: AdriftBecause }
   | { readonly kind: 'mended'; readonly finding: string }
   | { readonly kind: 'closed'; readonly outcome: Outcome };
 

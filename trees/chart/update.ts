@@ -51,7 +51,8 @@ function recorded(job: JobState, answer: Answer): JobState {
 }
 
 function skipped(job: JobState, { test, as, reason }: EventOf<'skip'>): JobState {
-  return { ...job, skips: [...job.skips.filter((skip) => skip.test !== test), { test, as, reason }] };
+  const skip = { test, reason, ...(as === undefined ? {} : { as }) };
+  return { ...job, skips: [...job.skips.filter((one) => one.test !== test), skip] };
 }
 
 function remedyStarted(tree: Tree, job: JobState, { finding, what }: EventOf<'start-remedy'>): JobState {

@@ -8,12 +8,14 @@ export {
   type ResultLimits,
 } from './band.ts';
 export { checkTree, readAndCheck } from './check-tree.ts';
+export { courseOf, type Course } from './course.ts';
 export { destination, type Destination } from './destination.ts';
 export { expectationOf, type Expectation } from './expectation.ts';
 export { flows, type Flows } from './flow.ts';
 export { own } from './own.ts';
 export { readTree } from './read-tree.ts';
 export { idSchema, INSTRUMENTS, READING_UNITS, treeSchema, UNLISTED } from './schema.ts';
+export { meetingsOf, type Meetings } from './meeting.ts';
 export { stepsOf, type PathStep } from './path.ts';
 export { countOf, type Problem } from './problem.ts';
 export { treeJsonSchema } from './tree-json-schema.ts';

@@ -1,4 +1,5 @@
 import type {
+  AdriftBecause,
   JobState,
   Outcome,
   Purpose,
@@ -103,13 +104,25 @@ export function actTitle(tree: Tree, { act }: Standing): string {
     case 'barred':
       return `Barred: ${interlockWords(tree, act.interlock)}`;
     case 'adrift':
-      return 'The path has no more to say';
+      return adriftTitle(act.because);
     case 'mended':
       return 'Mended and proved';
     case 'closed':
       return `Closed: ${OUTCOME_WORDS[act.outcome].title}`;
     default:
       return unreachable(act);
+  }
+}
+
+/** Why the course is off the path, as a title. */
+export function adriftTitle(because: AdriftBecause): string {
+  switch (because) {
+    case 'no-path':
+      return 'This symptom has no path';
+    case 'skipped':
+      return 'This test cannot be made';
+    case 'path-ended':
+      return 'The path has no more to say';
   }
 }
 

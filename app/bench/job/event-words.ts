@@ -25,7 +25,7 @@ export function eventWords(tree: Tree, event: JobEvent, before: readonly JobEven
     case 'skip':
       return line(
         `${testTitle(tree, event.test)}, skipped: ${event.reason}`,
-        `as ${resultTitle(tree, event.test, event.as)}`,
+        event.as === undefined ? 'cannot be made here' : `as ${resultTitle(tree, event.test, event.as)}`,
       );
     case 'turn-to':
       return line(`Turned to ${testTitle(tree, event.test)}`);

@@ -24,7 +24,8 @@ export interface SheetTest {
 export interface SheetSkip {
   readonly test: string;
   readonly reason: string;
-  readonly as: string;
+  /** The result that the path went on as; null where the test was left out. */
+  readonly as: string | null;
 }
 
 export interface SheetRemedy {
@@ -62,7 +63,7 @@ export function sheetOf(
     skips: job.skips.map(({ test, reason, as }) => ({
       test: testTitle(tree, test),
       reason,
-      as: resultTitle(tree, test, as),
+      as: as === undefined ? null : resultTitle(tree, test, as),
     })),
     remedies,
     cautions: [...new Set([...tree.cautions, ...cautions, ...remedies.flatMap((remedy) => remedy.cautions)])],

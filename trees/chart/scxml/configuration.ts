@@ -80,7 +80,7 @@ function answerId({ answers, skips, era }: JobState, test: string): string {
   const answer = answers.find((one) => one.test === test);
   if (answer !== undefined) return `answer.${test}.${answer.era === era ? 'now' : 'old'}.${answer.result}`;
   const skip = skips.find((one) => one.test === test);
-  return skip === undefined ? `answer.${test}.none` : `answer.${test}.as.${skip.as}`;
+  return skip?.as === undefined ? `answer.${test}.none` : `answer.${test}.as.${skip.as}`;
 }
 
 function attemptId(job: JobState): string {

@@ -5,7 +5,7 @@ import type { JobState } from '../job.ts';
  * The name of the SCXML event that an export of {@link toScxml} takes for a job event, given what the job knew before it:
  * `answer.TEST.RESULT`, `correct.TEST.RESULT`, `settle.TEST.RESULT`, `settle-neither.TEST`, `skip.TEST.RESULT`,
  * `turn-to.TEST`, `turn-back`, `change.AXIS.STATE`, `start-remedy.FINDING`, `remedy-done`, `give-up-remedy` and
- * `close.OUTCOME`. Null for `take-back`, and for settling where nothing is contradicted.
+ * `close.OUTCOME`. Null for `take-back`, for a skip that goes on as no result, and for settling where nothing is contradicted.
  */
 export function scxmlEvent(event: JobEvent, job: JobState): string | null {
   switch (event.kind) {
@@ -18,7 +18,7 @@ export function scxmlEvent(event: JobEvent, job: JobState): string | null {
       return event.result === null ? `settle-neither.${test}` : `settle.${test}.${event.result}`;
     }
     case 'skip':
-      return `skip.${event.test}.${event.as}`;
+      return event.as === undefined ? null : `skip.${event.test}.${event.as}`;
     case 'turn-to':
       return `turn-to.${event.test}`;
     case 'change':
