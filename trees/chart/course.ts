@@ -105,16 +105,36 @@ function stepNode(tree: Tree, symptom: string, id: string): Node {
   };
 }
 
-/** Off the path at a step whose test is left out: on to the step where the path is met again, if it is. */
+/**
+ * Off the path at a step whose test is left out: on to the step where the path is met again, if it is. The steps are gone
+ * through by their tests, since those of a large tree one by one would cost more than all else an event does.
+ */
 function leavingNode(tree: Tree): Node {
-  const steps = Object.entries(tree.symptoms).flatMap(([symptom, { steps: path }]) =>
-    Object.keys(path).map((step) => ({ symptom, step })),
+  const steps = Object.entries(tree.symptoms).flatMap(([symptom, path]) =>
+    Object.entries(path.steps).map(([step, { test }]) => ({ symptom, step, test })),
   );
-  const meetings = steps.map((step) => ({
-    guard: { type: 'isMetAt' as const, params: step },
-    target: `#path.${step.symptom}.${step.step}`,
+  const byTest = Map.groupBy(steps, ({ test }) => test);
+  const tests = [...byTest.keys()].map((test) => ({
+    guard: { type: 'isMetBy' as const, params: { test } },
+    target: `#leaving.${test}`,
   }));
-  return { id: 'leaving', always: [...meetings, { target: '#adrift.skipped' }] };
+  const nodes = [...byTest].map(([test, asking]): [string, Node] => [
+    test,
+    {
+      always: asking.map(({ symptom, step }) => ({
+        guard: { type: 'isMetAt' as const, params: { symptom, step } },
+        target: `#path.${symptom}.${step}`,
+      })),
+    },
+  ]);
+  return {
+    id: 'leaving',
+    initial: '@which',
+    states: {
+      '@which': { always: [...tests, { target: '#adrift.skipped' }] },
+      ...Object.fromEntries(nodes),
+    },
+  };
 }
 
 /** Where the bench must stand in some way for a test, the state says whether it does. */

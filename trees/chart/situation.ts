@@ -1,4 +1,4 @@
-import type { Tree } from '../document/index.ts';
+import type { PathStep, Tree } from '../document/index.ts';
 import type { JobState } from './job.ts';
 import type { StepRef } from './standing.ts';
 
@@ -16,7 +16,7 @@ export interface Situation {
 /** A step that the course left the path at, and the one where it met the path again; null while it has not. */
 export interface Leaving {
   readonly from: StepRef;
-  readonly to: StepRef | null;
+  readonly to: PathStep | null;
 }
 
 /** The machine's context: the situation, and where the course left the path since it last set out, in order. */

@@ -32,18 +32,22 @@ function meetingAfter(
   from: number,
   isAnswered: (test: string) => boolean,
 ): number | undefined {
-  const inflow = new Map([[from, 1]]);
+  const inflow = new Float64Array(course.steps.length);
+  const isReached = new Uint8Array(course.steps.length);
+  inflow[from] = isReached[from] = 1;
   let met: { readonly index: number; readonly flow: number } | undefined;
   for (const index of course.order) {
-    const flow = inflow.get(index);
     const step = course.steps[index];
-    if (flow === undefined || step === undefined) continue;
+    if (isReached[index] !== 1 || step === undefined) continue;
+    const flow = inflow[index] ?? 0;
     if (index !== from && isAnswered(step.test)) {
       if (met === undefined || flow > met.flow * (1 + ROUNDING)) met = { index, flow };
       continue;
     }
     for (const { share, lead } of step.branches) {
-      if (lead.kind === 'step') inflow.set(lead.index, (inflow.get(lead.index) ?? 0) + flow * share);
+      if (lead.kind !== 'step') continue;
+      isReached[lead.index] = 1;
+      inflow[lead.index] = (inflow[lead.index] ?? 0) + flow * share;
     }
   }
   return met?.index;
