@@ -5,6 +5,7 @@ import { jobEventSchema } from '../../trees/chart/index.ts';
 import {
   backupSchema,
   historySchema,
+  hourlyRateSchema,
   instrumentSchema,
   jobSchema,
   jobSummarySchema,
@@ -49,6 +50,7 @@ export const shopStateSchema = z.discriminatedUnion('state', [
     host: z.enum(['desktop', 'loopback']),
     technicians: z.array(technicianSchema),
     instruments: z.array(instrumentSchema),
+    hourlyRate: hourlyRateSchema,
     openJobs: z.int(),
     closedJobs: z.int(),
     /** Result of the integrity check that runs beside the work after opening. */
@@ -85,6 +87,10 @@ export const contract = {
     retireTechnician: base.input(z.strictObject({ id: recordIdSchema })).output(technicianSchema),
     addInstrument: base.input(instrumentSchema.omit({ id: true, retired: true })).output(instrumentSchema),
     retireInstrument: base.input(z.strictObject({ id: recordIdSchema })).output(instrumentSchema),
+    /** Gives back the rate that holds now. */
+    setHourlyRate: base
+      .input(z.strictObject({ rate: hourlyRateSchema }))
+      .output(z.strictObject({ rate: hourlyRateSchema })),
   },
   trees: {
     /** The current revision of each tree. */

@@ -31,6 +31,16 @@ export const instrumentSchema = z.strictObject({
   retired: z.boolean(),
 });
 
+/**
+ * What an hour of work costs, in the currency that parts' prices are in; null where parts' prices are not to count as
+ * minutes. Not below a hundredth: a part's minutes are its price by 60 over the rate, and stay a number.
+ */
+export const hourlyRateSchema = z
+  .number({ error: 'An hourly rate is a number, such as 45.' })
+  .min(0.01, 'An hourly rate is at least 0.01.')
+  .max(1_000_000, 'An hourly rate is at most 1000000.')
+  .nullable();
+
 export const treeSummarySchema = z.strictObject({
   treeId: idSchema,
   revisionId: recordIdSchema,

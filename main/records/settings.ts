@@ -1,15 +1,22 @@
 import { z } from 'zod';
+import { hourlyRateSchema } from '../contract/index.ts';
 import { instant, later } from './clock.ts';
 import type { Room } from './database.ts';
 
-/** The shop's settings, each with the value it has until the shop sets another. */
-const SETTINGS = {
+interface Values {
   /** A backup is made each time this many jobs have been closed. */
-  'backup-after-jobs': z.int().min(1).max(10_000).default(20),
-};
+  readonly 'backup-after-jobs': number;
+  /** What an hour of work costs; null where parts' prices are not to count as minutes. */
+  readonly 'hourly-rate': number | null;
+}
 
-export type SettingName = keyof typeof SETTINGS;
-type Value<N extends SettingName> = z.output<(typeof SETTINGS)[N]>;
+export type SettingName = keyof Values;
+
+/** The shop's settings, each with the value it has until the shop sets another. */
+const SETTINGS: { readonly [N in SettingName]: z.ZodType<Values[N]> } = {
+  'backup-after-jobs': z.int().min(1).max(10_000).default(20),
+  'hourly-rate': hourlyRateSchema.default(null),
+};
 
 export type Settings = ReturnType<typeof openSettings>;
 
@@ -22,11 +29,11 @@ export function openSettings({ db, ids, clock }: Room) {
     'INSERT INTO setting (id, name, value, at) VALUES (?, ?, ?, ?)',
   );
   return {
-    value<N extends SettingName>(name: N): Value<N> {
+    value<N extends SettingName>(name: N): Values[N] {
       const row = lastOf.get(name);
       return SETTINGS[name].parse(row === undefined ? undefined : JSON.parse(row.value));
     },
-    set<N extends SettingName>(name: N, value: Value<N>): void {
+    set<N extends SettingName>(name: N, value: Values[N]): void {
       const at = later(clock(), lastOf.get(name)?.at);
       insert.run(ids(at), name, JSON.stringify(SETTINGS[name].parse(value)), instant(at));
     },

@@ -59,6 +59,13 @@ function shopServices(desk: Desk, backups: BackupKeeper) {
       );
       return written(give(errors, retired));
     }),
+    setHourlyRate: shop.setHourlyRate.handler(({ input: { rate }, errors }) => {
+      const set = desk.ask(({ settings }) => {
+        settings.set('hourly-rate', rate);
+        return answer({ rate: settings.value('hourly-rate') });
+      });
+      return written(give(errors, set));
+    }),
   };
 }
 

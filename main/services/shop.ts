@@ -8,7 +8,7 @@ export function shopState({ file, host, notices, opening }: Desk): ShopState {
     const { code, message, help, backups } = opened;
     return { state: 'unavailable', database: file, code, message, help, backups: backups.map(shown) };
   }
-  const { technicians, instruments, tallies, integrity, backups } = opened.records;
+  const { technicians, instruments, settings, tallies, integrity, backups } = opened.records;
   const { open, closed, invented } = tallies();
   return {
     state: 'ready',
@@ -17,6 +17,7 @@ export function shopState({ file, host, notices, opening }: Desk): ShopState {
     invented: invented > 0,
     technicians: [...technicians.list()],
     instruments: [...instruments.list()],
+    hourlyRate: settings.value('hourly-rate'),
     openJobs: open,
     closedJobs: closed,
     integrity: integrity.state(),

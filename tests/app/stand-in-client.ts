@@ -103,6 +103,7 @@ const SHOP = {
   host: 'loopback',
   technicians: [TECHNICIAN, COLLEAGUE],
   instruments: [],
+  hourlyRate: null,
   openJobs: 1,
   closedJobs: 0,
   integrity: 'sound',

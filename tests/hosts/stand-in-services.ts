@@ -25,6 +25,7 @@ export function standInServices(host: 'desktop' | 'loopback', asked: () => void 
       retireTechnician: shop.shop.retireTechnician.handler(bug),
       addInstrument: shop.shop.addInstrument.handler(bug),
       retireInstrument: shop.shop.retireInstrument.handler(bug),
+      setHourlyRate: shop.shop.setHourlyRate.handler(bug),
     },
     trees: {
       list: shop.trees.list.handler(bug),
@@ -61,6 +62,7 @@ const shopState = (host: 'desktop' | 'loopback'): ShopState => ({
   host,
   technicians: [],
   instruments: [],
+  hourlyRate: null,
   openJobs: 0,
   closedJobs: 0,
   integrity: 'checking',

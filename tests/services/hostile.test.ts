@@ -95,6 +95,7 @@ function hostile(ids: readonly string[]): fc.Arbitrary<unknown> {
       measures: named,
       percent: number,
       constant: number,
+      rate: fc.oneof(number, fc.constant(null), fc.constant('45')),
     },
     { requiredKeys: [] },
   );
@@ -116,6 +117,7 @@ const FIELDS: Readonly<Record<string, readonly string[]>> = {
   'shop.retireTechnician': ['id'],
   'shop.addInstrument': ['name', 'measures', 'percent', 'constant'],
   'shop.retireInstrument': ['id'],
+  'shop.setHourlyRate': ['rate'],
 };
 
 function narrowed(input: unknown, known: readonly string[] | undefined): unknown {
