@@ -23,6 +23,8 @@ export class Session {
   readonly technicians: readonly Technician[] = $derived(
     this.ready?.technicians.filter(({ retired }) => !retired) ?? [],
   );
+  /** What an hour of work costs, in the currency of parts' prices; null where those do not count as minutes. */
+  readonly hourlyRate: number | null = $derived(this.ready?.hourlyRate ?? null);
   /** Who is at work on this bench; null until somebody says so, where it could be one of several. */
   readonly technician: Technician | null = $derived(
     this.technicians.find(({ id }) => id === this.#technicianId) ?? onlyOne(this.technicians),

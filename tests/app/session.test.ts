@@ -22,3 +22,13 @@ it('takes the shop’s only technician to be at work', async () => {
   session.shop = { ...session.shop, technicians: [TECHNICIAN] };
   expect(session.technician?.id).toBe(TECHNICIAN.id);
 });
+
+it('knows the shop’s hourly rate, and none where the shop is not open', async () => {
+  const session = await openSession();
+  expect(session.hourlyRate).toBeNull();
+  if (session.shop?.state !== 'ready') throw new Error('the stand-in’s shop is open');
+  session.shop = { ...session.shop, hourlyRate: 45 };
+  expect(session.hourlyRate).toBe(45);
+  session.shop = null;
+  expect(session.hourlyRate).toBeNull();
+});
