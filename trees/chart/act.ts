@@ -17,20 +17,40 @@ const LOOK_AHEAD = 50;
 export function actNow(tree: Tree, at: Situation, place: Place): Act {
   if (at.job.outcome !== undefined) return { kind: 'closed', outcome: at.job.outcome };
   const leaving: Plan = (then) => safetyMove(tree, then);
-  return byPlan(at, leaving) ?? actAt(tree, at, place);
+  return byPlan(at, leaving) ?? byPlan(at, planAt(tree, place)) ?? actAt(at, place);
 }
 
-function actAt(tree: Tree, at: Situation, place: Place): Act {
-  const adrift: Act = { kind: 'adrift', because: 'path-ended' };
+/**
+ * The move that {@link actNow} shows, without the changeovers that come after it; null where the act is none of the
+ * way's but the place's own: a finding, a remedy to be done, the end of the path.
+ */
+export function moveNow(tree: Tree, at: Situation, place: Place): Move | null {
+  return safetyMove(tree, at) ?? planAt(tree, place)(at);
+}
+
+function planAt(tree: Tree, place: Place): Plan {
   switch (place.kind) {
     case 'step':
-      return byPlan(at, testPlan(tree, place.test, { kind: 'path', step: place.step })) ?? adrift;
+      return testPlan(tree, place.test, { kind: 'path', step: place.step });
     case 'aside':
-      return byPlan(at, testPlan(tree, place.test, { kind: 'aside' })) ?? adrift;
+      return testPlan(tree, place.test, { kind: 'aside' });
     case 'remedy':
-      return byPlan(at, remedyPlan(tree, place.finding)) ?? { kind: 'remedy', finding: place.finding };
+      return remedyPlan(tree, place.finding);
     case 'proof':
-      return byPlan(at, (then) => proofMove(tree, then)) ?? adrift;
+      return (then) => proofMove(tree, then);
+    case 'finding':
+    case 'contradiction':
+    case 'mended':
+    case 'adrift':
+    case 'closed':
+      return () => null;
+  }
+}
+
+function actAt(at: Situation, place: Place): Act {
+  switch (place.kind) {
+    case 'remedy':
+      return { kind: 'remedy', finding: place.finding };
     case 'finding':
       return { kind: 'finding', finding: place.finding };
     case 'contradiction':
@@ -39,8 +59,11 @@ function actAt(tree: Tree, at: Situation, place: Place): Act {
       return { kind: 'mended', finding: remedyNow(at.job)?.finding ?? UNLISTED };
     case 'adrift':
       return place;
+    case 'step':
+    case 'aside':
+    case 'proof':
     case 'closed':
-      return adrift;
+      return { kind: 'adrift', because: 'path-ended' };
   }
 }
 

@@ -1,4 +1,4 @@
-export { actNow } from './act.ts';
+export { actNow, moveNow } from './act.ts';
 export { shortest } from './changeover.ts';
 export { compileChart, type Chart } from './chart.ts';
 export { jobEventSchema, OUTCOMES, readingSchema } from './event.ts';
@@ -13,5 +13,7 @@ export { scxmlConfiguration, scxmlEvent, toScxml } from './scxml.ts';
 export { firstSituation, type Bench, type Situation } from './situation.ts';
 export { standing } from './standing.ts';
 export type { Act, AdriftBecause, Purpose, Refusal, Standing, StepRef, Wanted } from './standing.ts';
+export { updated } from './update.ts';
 export { advance, replay, startWalk, type Advanced, type Replayed, type Walk } from './walk.ts';
 export { wayToBench, wayToTest, type Move } from './way.ts';
+export { courseFrom, firstPlace, whereabouts, type Whereabouts } from './whereabouts.ts';
