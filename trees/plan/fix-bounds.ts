@@ -1,0 +1,90 @@
+import type { Bounds } from './isolate-bounds.ts';
+import { remedyMinutes, remedyOutlook } from './outcome.ts';
+import { viewAt, type Position } from './position.ts';
+import type { ProofsKnown } from './proof.ts';
+import type { Problem } from './problem.ts';
+
+/** How many of the likeliest findings' remedies are weighed for the next place in the order, and how many places there are. */
+const WEIGHED = 8;
+const PLACES = 6;
+
+/**
+ * Bounds for the goal *fix*.
+ *
+ * Lower: with the finding known, the unit is passed on or its remedy done (and passed on if that does not mend), whichever
+ * is less: the expected cost with perfect information (Raiffa 1968, Decision Analysis). A remedy that disturbs results
+ * makes the belief forget, after which less may seem to be needed: such a remedy may always be done first, and then
+ * nothing is sure but the least that any end costs.
+ *
+ * Upper, and the base of the look-ahead: remedies alone, each time the one with the most probability of mending for its
+ * cost (Kadane & Simon 1977, Annals of Statistics 5:237-255), stopping to pass the unit on where that costs least.
+ */
+export function fixBounds(
+  problem: Problem,
+  known: ProofsKnown,
+): { readonly boundsAt: (position: Position) => Bounds } {
+  const { escalate, remedies, tests } = problem;
+  const costs = remedies.map(({ minutes, leastProof }) => minutes + leastProof);
+  const least = Math.min(escalate, ...costs);
+  const forgets = remedies.map(({ disturbs }) => disturbs.length > 0);
+  const afterForgetting = least + Math.min(Infinity, ...costs.filter((_, row) => forgets[row]));
+  const tried = Math.min(escalate, afterForgetting);
+  const untried = remedies.map(({ fixRate }, row) => {
+    const after = forgets[row] === true ? least : tried;
+    return Math.min(tried, (costs[row] ?? 0) + (1 - fixRate) * after);
+  });
+  return {
+    boundsAt(position) {
+      const { belief, marks } = position;
+      let lower = (belief[belief.length - 1] ?? 0) * tried;
+      for (let row = 0; row < remedies.length; row += 1) {
+        const wasTried = marks[tests.length + row] === 1;
+        lower += (belief[row] ?? 0) * (wasTried ? tried : (untried[row] ?? 0));
+      }
+      const upper = remediesAlone(problem, known, position, PLACES);
+      return { lower: Math.min(lower, upper), upper, guess: upper };
+    },
+  };
+}
+
+/** Expected minutes of remedies alone, in order of probability over cost, the unit passed on where that is less. */
+function remediesAlone(problem: Problem, known: ProofsKnown, position: Position, places: number): number {
+  const { escalate } = problem;
+  if (places === 0) return escalate;
+  const view = viewAt(problem, position.marks);
+  let best = -1;
+  let bestRatio = 0;
+  for (const row of likeliest(position.belief)) {
+    const minutes = remedyMinutes(problem, view, position, row);
+    const { leastProof = 0, fixRate = 0 } = problem.remedies[row] ?? {};
+    const ratio = ((position.belief[row] ?? 0) * fixRate) / (minutes + leastProof);
+    if (ratio > bestRatio) {
+      best = row;
+      bestRatio = ratio;
+    }
+  }
+  const outlook = best < 0 ? null : remedyOutlook(problem, known, view, position, best);
+  if (outlook === null || outlook.minutes >= escalate) return escalate;
+  const { fails } = outlook;
+  if (fails === null) return Math.min(escalate, outlook.minutes);
+  const rest = fails.minutes + remediesAlone(problem, known, fails.position, places - 1);
+  return Math.min(escalate, outlook.minutes + fails.probability * rest);
+}
+
+/** The likeliest findings but `unlisted`, at most {@link WEIGHED}. */
+function likeliest(belief: Float64Array): readonly number[] {
+  const listed = belief.length - 1;
+  const rows: number[] = [];
+  for (let row = 0; row < listed; row += 1) {
+    const share = belief[row] ?? 0;
+    if (share <= 0) continue;
+    if (rows.length === WEIGHED && share <= (belief[rows[WEIGHED - 1] ?? 0] ?? 0)) continue;
+    let at = rows.length < WEIGHED ? rows.length : WEIGHED - 1;
+    while (at > 0 && (belief[rows[at - 1] ?? 0] ?? 0) < share) {
+      rows[at] = rows[at - 1] ?? 0;
+      at -= 1;
+    }
+    rows[at] = row;
+  }
+  return rows;
+}

@@ -1,0 +1,6 @@
+export { planFast } from './fast.ts';
+export { huffmanLength } from './huffman.ts';
+export { informationGain } from './information-gain.ts';
+export type { Plan, PlannedAct } from './plan.ts';
+export { planExact, startSearch, type Search } from './planner.ts';
+export type { Goal, PlanQuestion } from './question.ts';

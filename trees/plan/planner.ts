@@ -1,0 +1,96 @@
+import type { Plan, PlannedAct } from './plan.ts';
+import { problemOf, type Problem } from './problem.ts';
+import type { PlanQuestion } from './question.ts';
+import { graphOf, isClosed, trial, update, updateAct, type Act, type Graph } from './search.ts';
+
+/** A search that can be run a bit at a time, and asked for the best plan so far at any moment. */
+export interface Search {
+  /** Opens at most so many positions more. */
+  readonly run: (positions: number) => void;
+  /** The plan is the best there is, and so is what is said of every act that can go first. */
+  readonly solved: boolean;
+  /** The best plan so far, with the minutes by which it may fall short. */
+  readonly plan: () => Plan;
+}
+
+/** Positions kept at most: about a gigabyte. A search that would need more stops there, and says its gap. */
+const MOST_POSITIONS = 1_500_000;
+
+/** Starts the exact search: dynamic programming over evidence, remedies tried and bench state, best first, with bounds. */
+export function startSearch(question: PlanQuestion): Search {
+  const graph = graphOf(problemOf(question));
+  if (graph.root.acts === null && !isClosed(graph.root)) graph.open(graph.root);
+  let solved = false;
+  const isFull = (): boolean => graph.size() >= MOST_POSITIONS;
+  return {
+    run(positions) {
+      let left = positions;
+      while (left > 0 && !solved && !isFull()) {
+        const next = nextTrial(graph);
+        if (next === null) solved = true;
+        else left -= Math.max(next(), 0.01);
+      }
+      if (nextTrial(graph) === null) solved = true;
+    },
+    get solved() {
+      return solved;
+    },
+    plan: () => planFrom(graph, 'exact', ({ upper }) => upper),
+  };
+}
+
+/** The least expected total there is, and that of every act first; or, stopped after so many positions, its gap. */
+export function planExact(question: PlanQuestion, { expansions = Infinity } = {}): Plan {
+  const search = startSearch(question);
+  search.run(expansions);
+  return search.plan();
+}
+
+/** First the best plan, then what every other act first would come to; null where all is known. */
+function nextTrial(graph: Graph): (() => number) | null {
+  const { root } = graph;
+  if (!isClosed(root)) return () => trial(graph, root, 'lower');
+  const open = (root.acts ?? []).find((act) => act.outcomes === null || !isClosed(act));
+  if (open === undefined) return null;
+  return () => {
+    if (open.outcomes === null) {
+      graph.lookInto(open, root);
+      return 0;
+    }
+    const widest = open.outcomes.reduce((most, one) => (gapOf(one) > gapOf(most) ? one : most));
+    const opened = trial(graph, widest.node, 'lower');
+    updateAct(open);
+    update(root);
+    return opened;
+  };
+}
+
+function gapOf({
+  probability,
+  node,
+}: {
+  probability: number;
+  node: { lower: number; upper: number };
+}): number {
+  return isClosed(node) ? 0 : probability * (node.upper - node.lower);
+}
+
+/** The plan that a graph holds now, an act's total taken as `total` says. */
+export function planFrom(graph: Graph, method: Plan['method'], total: (act: Act) => number): Plan {
+  const { root, problem } = graph;
+  const actions = (root.acts ?? [])
+    .filter((act) => act.outcomes !== null)
+    .map((act) => planned(problem, act, total(act)))
+    .sort((a, b) => a.expectedTotal - b.expectedTotal || ORDER[a.kind] - ORDER[b.kind]);
+  const expectedTotal = actions[0]?.expectedTotal ?? root.upper;
+  const lowerBound = Math.min(root.lower, expectedTotal);
+  return { actions, expectedTotal, lowerBound, gap: expectedTotal - lowerBound, method };
+}
+
+const ORDER: Readonly<Record<Act['kind'], number>> = { test: 0, remedy: 1, 'pass-on': 2 };
+
+function planned({ tests, remedies }: Problem, act: Act, expectedTotal: number): PlannedAct {
+  const { kind, at, minutes } = act;
+  const id = kind === 'test' ? tests[at]?.id : kind === 'remedy' ? remedies[at]?.finding : 'pass-on';
+  return { kind, id: id ?? '', minutes, expectedTotal };
+}

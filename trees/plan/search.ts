@@ -1,0 +1,240 @@
+import { fixBounds } from './fix-bounds.ts';
+import { hasEnded, moves } from './isolate-end.ts';
+import { isolateBounds, type Bounds } from './isolate-bounds.ts';
+import { positionKeys } from './key.ts';
+import { remedyOutlook, testMinutes, testOutcomes, type Outcome } from './outcome.ts';
+import { startPosition, viewAt, type Position } from './position.ts';
+import type { Problem } from './problem.ts';
+import type { ProofsKnown } from './proof.ts';
+import { resultAt } from './marks.ts';
+
+/** A position with what is known of its least expected minutes. */
+export interface Node extends Position {
+  /** No policy takes fewer expected minutes. */
+  lower: number;
+  /** Some policy takes no more. */
+  upper: number;
+  /** What is expected before both are worked out. */
+  guess: number;
+  /** Null until the node is opened. */
+  acts: Act[] | null;
+}
+
+/** An act at a node; `outcomes` are null until it is looked into. */
+export interface Act {
+  readonly kind: 'test' | 'remedy' | 'pass-on';
+  /** The test's or finding's number; 0 for passing on. */
+  readonly at: number;
+  readonly minutes: number;
+  lower: number;
+  upper: number;
+  guess: number;
+  outcomes: readonly { readonly probability: number; readonly minutes: number; readonly node: Node }[] | null;
+}
+
+/** What leads the search: `lower` towards the optimum, `guess` towards a good plan soon. */
+export type Lead = 'lower' | 'guess';
+
+/** A difference of minutes that no longer counts. */
+const CLOSED = 1e-11;
+
+export function isClosed({ lower, upper }: { readonly lower: number; readonly upper: number }): boolean {
+  return upper - lower <= CLOSED * Math.max(1, upper);
+}
+
+/** The graph of positions that a search has come to so far. */
+export interface Graph {
+  readonly problem: Problem;
+  readonly root: Node;
+  /** Makes known what can be done at a node. */
+  readonly open: (node: Node) => void;
+  /** Makes known what an act leads to. */
+  readonly lookInto: (act: Act, node: Node) => void;
+  readonly size: () => number;
+}
+
+/** The graph of a problem, with nothing but its root. */
+export function graphOf(problem: Problem): Graph {
+  const nodes = new Map<string, Node>();
+  const proofs: ProofsKnown = new Map();
+  const key = positionKeys(problem);
+  const isolating = problem.goal === 'isolate';
+  const { boundsAt } = isolating ? isolateBounds(problem) : fixBounds(problem, proofs);
+  const nodeAt = (position: Position): Node => {
+    const name = key(position);
+    const known = nodes.get(name);
+    if (known !== undefined) return known;
+    const made =
+      isolating && hasEnded(problem, position) ? ended(position) : unopened(position, boundsAt(position));
+    nodes.set(name, made);
+    return made;
+  };
+  const foreseen = (outcomes: readonly Outcome[]): Act['outcomes'] =>
+    outcomes.map(({ probability, minutes, position }) => ({ probability, minutes, node: nodeAt(position) }));
+  const open = (node: Node): void => {
+    node.acts = [
+      ...testActs(problem, node),
+      ...(isolating ? [] : repairActs(problem, proofs, node, foreseen)),
+    ];
+    if (node.acts.length === 0) Object.assign(node, { lower: 0, upper: 0, guess: 0 });
+    else update(node);
+  };
+  return {
+    problem,
+    root: nodeAt(startPosition(problem)),
+    open,
+    lookInto(act, node) {
+      act.outcomes ??= foreseen(testOutcomes(problem, node, act.at));
+      updateAct(act);
+    },
+    size: () => nodes.size,
+  };
+}
+
+function ended(position: Position): Node {
+  return { ...position, lower: 0, upper: 0, guess: 0, acts: [] };
+}
+
+function unopened(position: Position, bounds: Bounds): Node {
+  return { ...position, ...bounds, acts: null };
+}
+
+/** Tests that can be made now and tell something, or may open the way to one that does. */
+function testActs(problem: Problem, node: Node): Act[] {
+  const view = viewAt(problem, node.marks);
+  return problem.tests.flatMap((test, at) => {
+    const tells = resultAt(node.marks[at] ?? 0) < 0 && moves(test, node.belief);
+    if (!tells && !test.opens && !test.isReference) return [];
+    const minutes = testMinutes(problem, view, node, at);
+    if (minutes === Infinity) return [];
+    const rest = problem.goal === 'fix' ? node.lower : Math.max(0, node.lower - minutes);
+    return [
+      { kind: 'test', at, minutes, lower: minutes + rest, upper: Infinity, guess: Infinity, outcomes: null },
+    ];
+  });
+}
+
+function repairActs(
+  problem: Problem,
+  proofs: ProofsKnown,
+  node: Node,
+  foreseen: (outcomes: readonly Outcome[]) => Act['outcomes'],
+): Act[] {
+  const { escalate } = problem;
+  const passOn: Act = {
+    kind: 'pass-on',
+    at: 0,
+    minutes: escalate,
+    lower: escalate,
+    upper: escalate,
+    guess: escalate,
+    outcomes: [],
+  };
+  const view = viewAt(problem, node.marks);
+  const remedies = problem.remedies.flatMap((_, at): Act[] => {
+    const outlook = remedyOutlook(problem, proofs, view, node, at);
+    if (outlook === null) return [];
+    const { minutes, fails } = outlook;
+    if (minutes >= escalate && fails !== null && fails.probability >= 1) return [];
+    const outcomes = foreseen(fails === null ? [] : [fails]);
+    const act: Act = { kind: 'remedy', at, minutes, lower: 0, upper: 0, guess: 0, outcomes };
+    updateAct(act);
+    return [act];
+  });
+  return [...remedies, passOn];
+}
+
+/** An act's figures from those of what it leads to. */
+export function updateAct(act: Act): void {
+  if (act.outcomes === null) return;
+  let { minutes: lower, minutes: upper, minutes: guess } = act;
+  for (const { probability, minutes, node } of act.outcomes) {
+    lower += probability * (minutes + node.lower);
+    upper += probability * (minutes + node.upper);
+    guess += probability * (minutes + node.guess);
+  }
+  act.lower = Math.max(act.lower, lower);
+  act.upper = upper;
+  act.guess = guess;
+}
+
+/** A node's figures from those of its acts. Bounds only ever close in. */
+export function update(node: Node): void {
+  let lower = Infinity;
+  let upper = Infinity;
+  let guess = Infinity;
+  for (const act of node.acts ?? []) {
+    if (act.lower < lower) lower = act.lower;
+    if (act.upper < upper) upper = act.upper;
+    if (act.guess < guess) guess = act.guess;
+  }
+  if (lower > node.lower) node.lower = lower;
+  if (upper < node.upper) node.upper = upper;
+  if (node.lower > node.upper) node.lower = node.upper;
+  if (guess < Infinity) node.guess = Math.min(node.upper, Math.max(node.lower, guess));
+}
+
+/**
+ * One trial: goes down by the act that leads and the outcome where most is open, opens the first node not opened yet, and
+ * brings what it finds back up. Nothing else is looked into, so that only what can be part of a best plan costs time
+ * (best-first search of an and-or graph: Pattipati & Alexandridis 1990; bounds from both sides: McMahan, Likhachev & Gordon
+ * 2005). Gives the number of nodes opened.
+ */
+export function trial(graph: Graph, from: Node, lead: Lead): number {
+  const path: { readonly node: Node; readonly act: Act }[] = [];
+  let node = from;
+  let opened = 0;
+  while (!isClosed(node)) {
+    if (node.acts === null) {
+      graph.open(node);
+      opened = 1;
+      break;
+    }
+    const act = leading(graph, node, lead);
+    const next = act === null ? null : mostOpen(act);
+    if (act === null || next === null) break; // all that leads is closed, and with it the node
+    path.push({ node, act });
+    node = next;
+  }
+  for (const { node: above, act } of path.reverse()) {
+    updateAct(act);
+    update(above);
+  }
+  return opened;
+}
+
+/** The act that leads at a node once its figures are those of now, looked into; null where there is none. */
+function leading(graph: Graph, node: Node, lead: Lead): Act | null {
+  for (;;) {
+    let best: Act | null = null;
+    for (const act of node.acts ?? [])
+      if (best === null || figure(act, lead) < figure(best, lead)) best = act;
+    if (best === null) return null;
+    const before = figure(best, lead);
+    if (best.outcomes === null) graph.lookInto(best, node);
+    else updateAct(best);
+    if (figure(best, lead) === before && best.outcomes !== null) {
+      update(node);
+      return best;
+    }
+  }
+}
+
+/** An act not looked into leads by what is known of it, its lower bound. */
+function figure(act: Act, lead: Lead): number {
+  return lead === 'lower' || act.outcomes === null ? act.lower : act.guess;
+}
+
+/** The outcome whose bounds are furthest apart, weighed by its probability; null where all are closed. */
+function mostOpen(act: Act): Node | null {
+  let best: Node | null = null;
+  let most = 0;
+  for (const { probability, node } of act.outcomes ?? []) {
+    const open = isClosed(node) ? 0 : probability * (node.upper - node.lower);
+    if (open > most) {
+      best = node;
+      most = open;
+    }
+  }
+  return best;
+}
