@@ -12,19 +12,29 @@ import {
   type Walk,
 } from '../../trees/chart/index.ts';
 import { arbitraryTree } from '../support/arbitrary-tree.ts';
-import { actEvent, drawEvent, follow, stateOf, wander, type Dice } from './walking.ts';
+import { actEvent, after, drawEvent, follow, stateOf, wander, type Dice } from './walking.ts';
 
+/** The first number of a throw that leaves the test of the present step out. */
+const LEAVE_OUT = 8;
 const dice = fc.tuple(fc.nat(9999), fc.nat(9999), fc.nat(9999), fc.nat(9999));
-const throws: fc.Arbitrary<readonly Dice[]> = fc.array(dice, { maxLength: 45, size: 'max' });
+/** Of little else than acts, answers, tests left out and tests turned to. */
+const leavingThrows: fc.Arbitrary<readonly Dice[]> = fc.array(
+  fc.tuple(fc.constantFrom(0, 4, LEAVE_OUT, 9), fc.nat(9999), fc.nat(9999), fc.nat(9999)),
+  { maxLength: 30, size: 'max' },
+);
+const throws = fc.oneof(fc.array(dice, { maxLength: 45, size: 'max' }), leavingThrows);
 const RUNS = { numRuns: 150 };
 
 /** Every walk on random ways through random trees. */
-function eachWalk(check: (walk: Walk, event: JobEvent | undefined, before: Walk | undefined) => void): void {
+function eachWalk(
+  check: (walk: Walk, event: JobEvent | undefined, before: Walk | undefined) => void,
+  ways = throws,
+): void {
   fc.assert(
-    fc.property(arbitraryTree(), fc.nat(9), throws, (tree, which, drawn) => {
+    fc.property(arbitraryTree(), fc.nat(9), ways, (tree, which, drawn) => {
       const symptoms = Object.keys(tree.symptoms);
-      const ways = wander(compileChart(tree), symptoms[which % symptoms.length] ?? '', drawn);
-      ways.forEach(({ walk, event }, place) => check(walk, event, ways[place - 1]?.walk));
+      const walks = wander(compileChart(tree), symptoms[which % symptoms.length] ?? '', drawn);
+      walks.forEach(({ walk, event }, place) => check(walk, event, walks[place - 1]?.walk));
     }),
     RUNS,
   );
@@ -74,6 +84,8 @@ describe('random walks of random trees', () => {
         return;
       }
       expect(now.allows).toContain('close');
+      if (now.act.kind === 'adrift')
+        expect([...now.allows]).toEqual(expect.arrayContaining(['turn-to', 'start-remedy']));
       const sound =
         now.act.kind === 'test' ? Object.keys(walk.chart.tree.tests[now.act.test]?.results ?? {})[0] : '';
       const event = actEvent(walk, now, sound ?? '', 1);
@@ -81,6 +93,20 @@ describe('random walks of random trees', () => {
       expect(now.allows).toContain(event.kind);
       expect(advance(walk, event)).toMatchObject({ ok: true });
     });
+  });
+
+  it('are where they were once a test was turned to and back, tests left out on the way', () => {
+    const seen = { adrift: 0, met: 0 };
+    eachWalk((walk) => {
+      const { act, allows } = standing(walk);
+      if (act.kind === 'adrift' && act.because === 'skipped') seen.adrift += 1;
+      if (walk.snapshot.context.leavings.some(({ to }) => to !== null)) seen.met += 1;
+      const aside = advance(walk, { kind: 'turn-to', test: Object.keys(walk.chart.tree.tests)[0] ?? '' });
+      if (!aside.ok || allows.has('turn-back')) return;
+      const { value, context } = after(aside.walk, { kind: 'turn-back' }).snapshot;
+      expect({ value, context }).toEqual({ value: walk.snapshot.value, context: walk.snapshot.context });
+    }, leavingThrows);
+    expect(Math.min(seen.adrift, seen.met)).toBeGreaterThan(10);
   });
 
   it('take no event of a kind that is not allowed there', () => {
