@@ -20,3 +20,13 @@ it('says of which test a contradiction was settled, and which result stands', ()
 it('says that neither result stands where both were dropped', () => {
   expect(eventWords(tree, { kind: 'settle', result: null }, CONTRADICTION).came).toBe('Neither stands');
 });
+
+it('says of a skip its reason, and the result gone on as or that the test cannot be made here', () => {
+  const skip: JobEvent = { kind: 'skip', test: 'tone', reason: 'No speaker' };
+  expect(eventWords(tree, skip, [])).toEqual({
+    what: 'Tone, skipped: No speaker',
+    came: 'cannot be made here',
+    reading: '',
+  });
+  expect(eventWords(tree, { ...skip, as: 'silent' }, []).came).toBe('as Silent');
+});

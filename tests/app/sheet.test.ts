@@ -56,6 +56,13 @@ describe('the job sheet', () => {
     ]);
   });
 
+  it('has a test that was left out with its reason and no result', () => {
+    const leftOut: JobEvent = { kind: 'skip', test: 'rail-in', reason: 'No probe reaches it' };
+    expect(sheet([...EVENTS.slice(0, 3), leftOut]).skips).toEqual([
+      { test: '5 V at the converter', reason: 'No probe reaches it', as: null },
+    ]);
+  });
+
   it('has the remedy in hand with its parts', () => {
     expect(sheet(EVENTS).remedies).toMatchObject([
       { title: 'Converter low', state: 'in-hand', parts: [{ name: 'Part', price: 1.5 }] },

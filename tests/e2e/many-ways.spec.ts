@@ -1,4 +1,5 @@
 import { expect, test, type Page } from '@playwright/test';
+import { expectNoViolation } from './axe.ts';
 import { act, NO_POWER_LED, openJob, record, sayWhoWorks, showJobs, trail } from './bench.ts';
 import { newDatabase, openShop, type Shop } from './shop.ts';
 
@@ -31,9 +32,33 @@ test('a test is skipped for a reason and the course goes on as if it had given t
   await page.keyboard.press('s');
   const dialog = page.getByRole('dialog');
   await dialog.getByRole('textbox').fill('No light to see by');
+  await dialog.getByRole('radio', { name: 'Go on as if it had given “Right way, bright”' }).check();
   await dialog.getByRole('button', { name: /^Skip/ }).click();
   await expect(act(page)).toHaveText('Cells, at rest');
   await expect(trail(page).first()).toContainText('No light to see by');
+  await expect(trail(page).first()).toContainText('as Right way, bright');
+  await shop.stop();
+});
+
+test('a test that cannot be made is left out, and the path met again at a later test turned to', async ({
+  page,
+}) => {
+  const shop = await begun(page);
+  await page.keyboard.press('s');
+  const dialog = page.getByRole('dialog');
+  await dialog.getByRole('textbox').fill('No light to see by');
+  await expect(dialog.getByRole('radio', { name: /^Leave it out/ })).toBeChecked();
+  await page.keyboard.press('Enter');
+  await expect(act(page)).toHaveText('This test cannot be made');
+  await expect(trail(page).first()).toContainText('cannot be made here');
+  await expectNoViolation(page, 'a test that cannot be made');
+  await page.keyboard.press('t');
+  await dialog.getByRole('searchbox').or(dialog.getByRole('textbox')).first().fill('Cells, at rest');
+  await page.keyboard.press('Enter');
+  await expect(act(page)).toHaveText('Cells, at rest');
+  await page.keyboard.type('5.9');
+  await record(page, () => page.keyboard.press('Enter'));
+  await expect(act(page)).toHaveText('Supply to ground');
   await shop.stop();
 });
 

@@ -33,7 +33,9 @@ const shaped: fc.Arbitrary<JobEvent> = (() => {
     { weight: 1, arbitrary: given.map((g) => ({ kind: 'correct' as const, ...g })) },
     {
       weight: 1,
-      arbitrary: fc.record({ test, as: result }).map((s) => ({ kind: 'skip' as const, reason: 'r', ...s })),
+      arbitrary: fc
+        .record({ test, as: result }, { requiredKeys: ['test'] })
+        .map((s) => ({ kind: 'skip' as const, reason: 'r', ...s })),
     },
     { weight: 1, arbitrary: test.map((id) => ({ kind: 'turn-to' as const, test: id })) },
     { weight: 1, arbitrary: fc.constant({ kind: 'turn-back' as const }) },
