@@ -9,6 +9,7 @@ test('the focus is where the next answer goes, after an act in a dialog as after
   await expect(act(page)).toBeFocused();
   await page.keyboard.press('s');
   await page.getByRole('dialog').getByRole('textbox', { name: 'Reason' }).fill('Door stuck');
+  await page.getByRole('radio', { name: 'Go on as if it had given “Right way, bright”' }).check();
   await record(page, () => page.keyboard.press('Enter'));
   await expect(page.getByRole('textbox', { name: 'Reading' })).toBeFocused();
   await measure(page, '5.9');

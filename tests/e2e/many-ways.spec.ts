@@ -59,6 +59,12 @@ test('a test that cannot be made is left out, and the path met again at a later 
   await page.keyboard.type('5.9');
   await record(page, () => page.keyboard.press('Enter'));
   await expect(act(page)).toHaveText('Supply to ground');
+  await page.keyboard.press('Escape');
+  await page.keyboard.press('x');
+  await dialog.getByRole('radio', { name: 'Passed on' }).check();
+  await page.keyboard.press('Enter');
+  await expect(act(page)).toHaveText(/Passed on/);
+  await expect(page.getByText('Cells and springs: No light to see by (cannot be made here)')).toBeVisible();
   await shop.stop();
 });
 

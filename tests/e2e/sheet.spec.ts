@@ -12,6 +12,7 @@ test('the job sheet tells unit, readings, finding, remedy, parts, proof, outcome
   const shop = await begun(page);
   await page.keyboard.press('s');
   await page.getByRole('dialog').getByRole('textbox', { name: 'Reason' }).fill('Door stuck');
+  await page.getByRole('radio', { name: 'Go on as if it had given “Right way, bright”' }).check();
   await record(page, () => page.keyboard.press('Enter'));
   await fitFuse(page);
   await proveFuse(page);
