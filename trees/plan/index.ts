@@ -1,3 +1,5 @@
+export { evaluate, type EvaluateQuestion, type Evaluation } from './evaluate.ts';
+export type { Item } from './evaluate-tally.ts';
 export { planFast } from './fast.ts';
 export { huffmanLength } from './huffman.ts';
 export { informationGain } from './information-gain.ts';

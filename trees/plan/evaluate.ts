@@ -1,0 +1,73 @@
+import type { FaultModel } from '../belief/index.ts';
+import type { Tree } from '../document/index.ts';
+import { ambiguityGroups } from './evaluate-ambiguity.ts';
+import { sweep, type SweepLimits } from './evaluate-sweep.ts';
+import { openTally, type Item } from './evaluate-tally.ts';
+import { worldOf } from './evaluate-world.ts';
+import type { Goal } from './question.ts';
+
+/** What to evaluate: a tree's path for one symptom, in the world that a fault model describes. */
+export interface EvaluateQuestion {
+  readonly model: FaultModel;
+  /** The tree whose paths are walked; the model's own where absent. It may differ from that one only in its paths. */
+  readonly tree?: Tree;
+  readonly symptom: string;
+  readonly goal: Goal;
+  /** The shop's hourly rate, in the currency of the parts' prices; null: parts do not count. */
+  readonly rate: number | null;
+}
+
+/** What a tree costs as it stands. Probabilities are of all units that come with the symptom. */
+export interface Evaluation {
+  readonly expectedMinutes: number;
+  readonly expectedTests: number;
+  readonly expectedChangeovers: number;
+  /** isolate: ends at the finding that the unit has. fix: mended, and closed as fixed. */
+  readonly rightFinding: number;
+  /** isolate: ends at another finding. fix: closed as fixed though not mended, its proof passed by chance. */
+  readonly wrongFix: number;
+  /** Neither: passed on, or at the end of a path without a finding. The three sum to one. */
+  readonly passedOn: number;
+  /** Where jobs end, by the finding come to (isolate) or closed as fixed (fix), most likely first. They sum to one. */
+  readonly ends: readonly { readonly finding: string; readonly probability: number }[];
+  /** Findings, two or more, that no test met on the way tells apart. */
+  readonly ambiguityGroups: readonly (readonly string[])[];
+  /** Expected minutes by what is done, most first; they add up to `expectedMinutes`. */
+  readonly byItem: readonly Item[];
+  /** Probability of what was cut off as too unlikely, and counted as passed on. */
+  readonly unexplored: number;
+}
+
+/** Ways that fewer jobs go than this are cut off. */
+const SMALLEST = 1e-9;
+/** No more states than this are looked into. */
+const MOST_STATES = 250_000;
+
+/**
+ * What a tree costs as it stands: its path for a symptom walked through every outcome exactly as the chart walks it, with
+ * the probabilities of the fault model.
+ *
+ * A unit has finding f with the prior P(f|s), `unlisted` among them; every making of a test draws its result afresh from
+ * P(r|f,t). The technician does the one act shown: changeovers, tests of interlocks and references on the way, the path's
+ * tests. At a finding the goal `isolate` ends; `fix` does the remedy (parts count price x 60 / rate minutes) and its proof,
+ * and goes on as the chart does where the proof fails. A remedy mends a unit that has its finding with the finding's fix
+ * rate. It is assumed that a mended unit gives every test's first result, and to an interlock's test the first that is
+ * allowed; one that is not mended still has its finding. Where the chart has no more to say (adrift, barred, no path)
+ * `fix` passes the unit on, which costs the tree's `escalate` minutes; `isolate` ends there without a finding, at no cost.
+ * No test is asked twice between two remedies, so that no contradiction can arise.
+ *
+ * What is less likely than 1e-9, or past 250,000 states, is counted as passed on at `escalate` minutes and summed up in
+ * `unexplored`. Throws `unknown-symptom` where the model's tree has no such symptom.
+ */
+export function evaluate(question: EvaluateQuestion): Evaluation {
+  return evaluateWithin(question, { smallest: SMALLEST, states: MOST_STATES });
+}
+
+/** {@link evaluate} with other limits on what is looked into. */
+export function evaluateWithin(question: EvaluateQuestion, limits: SweepLimits): Evaluation {
+  const world = worldOf(question);
+  const tally = openTally(world);
+  sweep(world, tally, limits);
+  const { testsMade, ...totals } = tally.result();
+  return { ...totals, ambiguityGroups: ambiguityGroups(world.model, question.symptom, testsMade) };
+}
