@@ -1,4 +1,5 @@
 import { destination, own, UNLISTED, type Tree } from '../document/index.ts';
+import { leavingNode } from './leaving-node.ts';
 import type { Node } from './machine.ts';
 
 /**
@@ -102,38 +103,6 @@ function stepNode(tree: Tree, symptom: string, id: string): Node {
     always: [...onward, leaving],
     on: { skip: { guard: { type: 'isAllowedSkipOf', params: { test } }, actions: 'update' } },
     ...askingNodes(tree, test),
-  };
-}
-
-/**
- * Off the path at a step whose test is left out: on to the step where the path is met again, if it is. The steps are gone
- * through by their tests, since those of a large tree one by one would cost more than all else an event does.
- */
-function leavingNode(tree: Tree): Node {
-  const steps = Object.entries(tree.symptoms).flatMap(([symptom, path]) =>
-    Object.entries(path.steps).map(([step, { test }]) => ({ symptom, step, test })),
-  );
-  const byTest = Map.groupBy(steps, ({ test }) => test);
-  const tests = [...byTest.keys()].map((test) => ({
-    guard: { type: 'isMetBy' as const, params: { test } },
-    target: `#leaving.${test}`,
-  }));
-  const nodes = [...byTest].map(([test, asking]): [string, Node] => [
-    test,
-    {
-      always: asking.map(({ symptom, step }) => ({
-        guard: { type: 'isMetAt' as const, params: { symptom, step } },
-        target: `#path.${symptom}.${step}`,
-      })),
-    },
-  ]);
-  return {
-    id: 'leaving',
-    initial: '@which',
-    states: {
-      '@which': { always: [...tests, { target: '#adrift.skipped' }] },
-      ...Object.fromEntries(nodes),
-    },
   };
 }
 

@@ -76,6 +76,7 @@ function setupOf(tree: Tree) {
       goesBy: ({ context }, { test, result }: { test: string; result: string }) =>
         resultToGoBy(context.job, test) === result,
       isLeftOut: ({ context }, { test }: { test: string }) => isLeftOut(context.job, test),
+      isNotMet: ({ context }) => (context.leavings.at(-1)?.to ?? null) === null,
       isMetBy: ({ context }, { test }: { test: string }) => context.leavings.at(-1)?.to?.test === test,
       isMetAt: ({ context }, step: StepRef) => isMetAt(context, step),
       isMet: ({ context }, { test }: { test: string }) => isMet(tree.tests[test]?.needs ?? {}, context),
