@@ -2,7 +2,7 @@ import { planFrom } from './planner.ts';
 import type { Plan } from './plan.ts';
 import { problemOf, type Problem } from './problem.ts';
 import type { PlanQuestion } from './question.ts';
-import { graphOf, isClosed, trial, update } from './search.ts';
+import { graphOf, isClosed, trial, update, updateWhole, type Graph } from './search.ts';
 
 /** Work that a fast plan may cost, in steps of its inner loops: a few milliseconds on a bench laptop. */
 const WORK = 2_000_000;
@@ -14,16 +14,23 @@ const WORK = 2_000_000;
  * same question always has the same answer. Small questions are solved outright.
  */
 export function planFast(question: PlanQuestion, work = WORK): Plan {
-  const problem = problemOf(question);
+  return planFrom(lookAhead(problemOf(question), work), 'fast', ({ guess }) => guess);
+}
+
+/** The positions that a fast plan looks at. */
+export function lookAhead(problem: Problem, work = WORK): Graph {
   const graph = graphOf(problem);
   const { root } = graph;
-  if (root.acts === null && !isClosed(root)) graph.open(root);
+  if (root.acts === null) graph.open(root);
   for (const act of root.acts ?? []) if (act.outcomes === null) graph.lookInto(act, root);
   update(root);
   for (let left = work / openingWork(problem) - 1; left > 0 && !isClosed(root);) {
-    left -= Math.max(trial(graph, root, 'guess'), 0.02);
+    // Where all along the leading acts is closed, what may yet be better than they are is looked at.
+    const opened = trial(graph, root, 'guess') || trial(graph, root, 'lower');
+    left -= Math.max(opened, 0.05);
   }
-  return planFrom(graph, 'fast', ({ guess }) => guess);
+  updateWhole(root);
+  return graph;
 }
 
 /** Steps that opening one position takes, roughly. */

@@ -1,4 +1,4 @@
-import type { Bounds } from './isolate-bounds.ts';
+import { minutesToTell, type Bounds } from './isolate-bounds.ts';
 import { remedyMinutes, remedyOutlook } from './outcome.ts';
 import { viewAt, type Position } from './position.ts';
 import type { ProofsKnown } from './proof.ts';
@@ -18,6 +18,8 @@ const PLACES = 6;
  *
  * Upper, and the base of the look-ahead: remedies alone, each time the one with the most probability of mending for its
  * cost (Kadane & Simon 1977, Annals of Statistics 5:237-255), stopping to pass the unit on where that costs least.
+ *
+ * Guess: the upper bound, or with less what it costs to know the finding and then to mend it.
  */
 export function fixBounds(
   problem: Problem,
@@ -33,6 +35,7 @@ export function fixBounds(
     const after = forgets[row] === true ? least : tried;
     return Math.min(tried, (costs[row] ?? 0) + (1 - fixRate) * after);
   });
+  const tellingMinutes = minutesToTell(problem);
   return {
     boundsAt(position) {
       const { belief, marks } = position;
@@ -42,7 +45,11 @@ export function fixBounds(
         lower += (belief[row] ?? 0) * (wasTried ? tried : (untried[row] ?? 0));
       }
       const upper = remediesAlone(problem, known, position, PLACES);
-      return { lower: Math.min(lower, upper), upper, guess: upper };
+      return {
+        lower: Math.min(lower, upper),
+        upper,
+        guess: Math.min(upper, lower + tellingMinutes(position)),
+      };
     },
   };
 }

@@ -40,34 +40,55 @@ export function isolateBounds(problem: Problem): IsolateBounds {
   const useful = problem.tests.filter((_, at) => isUseful[at]);
   const certain = useful.every((test) => eachValue(test, rows, (value) => value === 0 || value === 1));
   const keepsAll = useful.every((test) => eachValue(test, rows, (value) => value > 0));
-  const groups = groupsOf(
-    can.length,
-    useful.filter(({ safe }) => safe),
-  );
+  const groups = groupsOf(can.length, certain ? useful.filter(({ safe }) => safe) : []);
   const cheapest = problem.tests
     .map(({ minutes }, at) => ({ at, minutes }))
     .filter(({ at }) => isUseful[at])
     .sort((a, b) => a.minutes - b.minutes);
+  const safest = cheapest.filter(({ at }) => problem.tests[at]?.safe === true);
   const arity = Math.max(2, ...useful.map(({ results }) => results));
   const rates = useful.map((test) => capacity(test, rows, can.length) / test.minutes);
   const rate = rates.some((one) => Number.isNaN(one)) ? Infinity : Math.max(0, ...rates);
   const settled = settledEntropy(problem, rows.length);
   const slowest = slowestMinutes(problem);
+  const most = Math.log2(rows.length);
   return {
     boundsAt({ marks, belief }) {
-      const left = cheapest.filter(({ at }) => resultAt(marks[at] ?? 0) < 0);
-      let upper = 0;
-      problem.tests.forEach(({ opens, available }, at) => {
-        if (opens || (available && resultAt(marks[at] ?? 0) < 0)) upper += slowest[at] ?? 0;
-      });
-      const all = keepsAll ? safeMinutes(problem, left) : 0;
-      const lower = certain
-        ? minutesOf(left, huffmanLength(leafShares(problem, groups, belief), arity))
-        : entropyBound(belief, Math.log2(rows.length), settled, rate, all);
-      const guess = certain ? lower * CERTAIN_GUESS : guessed(belief, settled, left, rate);
-      return { lower, upper, guess: Math.min(upper, Math.max(lower, guess)) };
+      const upper = inTurn(problem, marks, slowest);
+      if (certain) {
+        const lower = cheapestOf(cheapest, marks, huffmanLength(leafShares(problem, groups, belief), arity));
+        return { lower, upper, guess: Math.min(upper, lower * CERTAIN_GUESS) };
+      }
+      const entropy = entropyBits(belief);
+      const all = keepsAll ? cheapestOf(safest, marks, Infinity) : 0;
+      const lower = entropyBound(entropy - settled, most - settled, rate, all);
+      const minutes =
+        entropy <= settled / 2 || !(rate > 0) ? 0 : (UNCERTAIN_GUESS * (entropy - settled / 2)) / rate;
+      return { lower, upper, guess: Math.min(upper, Math.max(lower, minutes)) };
     },
   };
+}
+
+/** Every test that is left, one after another, with the longest changeovers. */
+function inTurn({ tests }: Problem, marks: Uint16Array, slowest: readonly number[]): number {
+  let minutes = 0;
+  for (let at = 0; at < tests.length; at += 1) {
+    const test = tests[at];
+    if (test === undefined || (!test.opens && (!test.available || resultAt(marks[at] ?? 0) >= 0))) continue;
+    minutes += slowest[at] ?? 0;
+  }
+  return minutes;
+}
+
+/** A guess at the minutes that telling the findings apart takes: entropy over the capacity of the best test a minute. */
+export function minutesToTell(problem: Problem): (position: Position) => number {
+  const can = startPosition(problem).belief.map((share) => Number(share > 0));
+  const rows = [...can.keys()].filter((row) => can[row] === 1);
+  const rates = problem.tests
+    .filter((test) => test.available && moves(test, can))
+    .map((test) => capacity(test, rows, can.length) / test.minutes);
+  const rate = Math.max(0, ...rates);
+  return ({ belief }) => (rate > 0 ? (UNCERTAIN_GUESS * entropyBits(belief)) / rate : Infinity);
 }
 
 /** Minutes of each test with the longest changeovers there are before it, and after one that may shut an interlock. */
@@ -95,29 +116,29 @@ function eachValue(
   });
 }
 
-type Left = readonly { readonly at: number; readonly minutes: number }[];
+type Cheapest = readonly { readonly at: number; readonly minutes: number }[];
 
-/** Minutes of the first so many of the cheapest tests, the last of them in part. */
-function minutesOf(left: Left, count: number): number {
+/** Minutes of the first so many of the cheapest tests that are left, the last of them in part. */
+function cheapestOf(cheapest: Cheapest, marks: Uint16Array, count: number): number {
   let minutes = 0;
   let rest = count;
-  for (const one of left) {
+  for (const one of cheapest) {
     if (rest <= 0) break;
+    if (resultAt(marks[one.at] ?? 0) >= 0) continue;
     minutes += one.minutes * Math.min(1, rest);
     rest -= 1;
   }
   return minutes;
 }
 
-/** Findings that none of the tests ever tells apart, by the number of their group. */
-function groupsOf(findings: number, tests: readonly PlanTest[]): readonly number[] {
+/** Findings that none of the tests, all of them certain, tells apart, by the number of their group. */
+function groupsOf(findings: number, tests: readonly PlanTest[]): Int32Array {
   const keys = new Map<string, number>();
-  return Array.from({ length: findings }, (_, row) => {
-    const key = tests
-      .map(({ table, results }) =>
-        Array.from({ length: results }, (__, result) => table[result * findings + row]).join(),
-      )
-      .join(';');
+  return Int32Array.from({ length: findings }, (_, row) => {
+    let key = '';
+    for (const { table, results } of tests)
+      for (let result = 0; result < results; result += 1)
+        key += table[result * findings + row] === 1 ? '1' : '0';
     const group = keys.get(key) ?? keys.size;
     keys.set(key, group);
     return group;
@@ -125,23 +146,21 @@ function groupsOf(findings: number, tests: readonly PlanTest[]): readonly number
 }
 
 /** The heaviest leaves that a policy can have: each group's share or its heaviest finding's over `settled`, heaviest first, to a sum of one. */
-function leafShares(
-  { settled }: Problem,
-  groups: readonly number[],
-  belief: Float64Array,
-): readonly number[] {
-  const sums: number[] = [];
-  const heaviest: number[] = [];
-  belief.forEach((share, row) => {
+function leafShares({ settled }: Problem, groups: Int32Array, belief: Float64Array): readonly number[] {
+  const sums = new Float64Array(belief.length);
+  const heaviest = new Float64Array(belief.length);
+  for (let row = 0; row < belief.length; row += 1) {
+    const share = belief[row] ?? 0;
     const group = groups[row] ?? 0;
     sums[group] = (sums[group] ?? 0) + share;
-    heaviest[group] = Math.max(heaviest[group] ?? 0, share);
-  });
-  const caps = sums.map((sum, group) => Math.min(1, Math.max(sum, (heaviest[group] ?? 0) / settled)));
+    if (share > (heaviest[group] ?? 0)) heaviest[group] = share;
+  }
+  const caps = sums.map((sum, group) => Math.min(1, Math.max(sum, (heaviest[group] ?? 0) / settled))).sort();
   const shares: number[] = [];
   let rest = 1;
-  for (const cap of caps.sort((a, b) => b - a)) {
-    if (rest <= ROUNDING) break;
+  for (let at = caps.length - 1; at >= 0 && rest > ROUNDING; at -= 1) {
+    const cap = caps[at] ?? 0;
+    if (cap === 0) break;
     shares.push(Math.min(cap, rest));
     rest -= cap;
   }
@@ -155,14 +174,14 @@ const ROUNDING = 1e-12;
 function capacity({ table, results }: PlanTest, rows: readonly number[], findings: number): number {
   let least = Infinity;
   for (const row of rows) {
-    const shares = Array.from({ length: results }, (_, result) => table[result * findings + row] ?? 0);
-    least = Math.min(least, entropyBits(shares));
+    let entropy = 0;
+    for (let result = 0; result < results; result += 1) {
+      const share = table[result * findings + row] ?? 0;
+      if (share > 0 && share < 1) entropy -= share * Math.log2(share);
+    }
+    if (entropy < least) least = entropy;
   }
   return Math.log2(results) - least;
-}
-
-function safeMinutes({ tests }: Problem, left: Left): number {
-  return left.reduce((sum, { at, minutes }) => sum + (tests[at]?.safe === true ? minutes : 0), 0);
 }
 
 /** The most entropy that a settled belief over so many findings may still have, in bits. */
@@ -170,23 +189,10 @@ function settledEntropy({ settled }: Problem, findings: number): number {
   return entropyBits([settled, 1 - settled]) + (1 - settled) * Math.log2(Math.max(1, findings - 1));
 }
 
-function entropyBound(
-  belief: Float64Array,
-  most: number,
-  settled: number,
-  rate: number,
-  all: number,
-): number {
-  const excess = entropyBits(belief) - settled;
+/** `excess` and `spread` are the entropies above a settled belief's: of this belief, and of the widest there is. */
+function entropyBound(excess: number, spread: number, rate: number, all: number): number {
   if (excess <= 0 || !(rate > 0) || rate === Infinity || all === 0) return 0;
-  return Math.min(1, excess / (rate * all + most - settled)) * all;
-}
-
-/** Entropy over what the best test tells in a minute. */
-function guessed(belief: Float64Array, settled: number, left: Left, rate: number): number {
-  const excess = Math.max(0, entropyBits(belief) - settled / 2);
-  const all = left.reduce((sum, { minutes }) => sum + minutes, 0);
-  return rate > 0 && rate < Infinity ? Math.min(all, (UNCERTAIN_GUESS * excess) / rate) : 0;
+  return Math.min(1, excess / (rate * all + spread)) * all;
 }
 
 /** How much longer isolating takes than the bounds say; found by trial on random problems. */

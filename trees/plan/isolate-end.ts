@@ -18,16 +18,13 @@ export function isSettled({ settled }: Problem, belief: Float64Array): boolean {
 export function moves({ table, results, telling }: PlanTest, belief: Float64Array): boolean {
   if (!telling) return false;
   const findings = belief.length;
+  let first = 0;
+  while (first < findings && !((belief[first] ?? 0) > 0)) first += 1;
   for (let result = 0; result < results; result += 1) {
-    let least = Infinity;
-    let most = -Infinity;
-    for (let row = 0; row < findings; row += 1) {
-      if (!((belief[row] ?? 0) > 0)) continue;
-      const value = table[result * findings + row] ?? 0;
-      if (value < least) least = value;
-      if (value > most) most = value;
-    }
-    if (most - least > SAME) return true;
+    const column = result * findings;
+    const value = table[column + first] ?? 0;
+    for (let row = first + 1; row < findings; row += 1)
+      if ((belief[row] ?? 0) > 0 && Math.abs((table[column + row] ?? 0) - value) > SAME) return true;
   }
   return false;
 }
@@ -36,14 +33,19 @@ export function moves({ table, results, telling }: PlanTest, belief: Float64Arra
 export function hasEnded(problem: Problem, position: Position): boolean {
   if (isSettled(problem, position.belief)) return true;
   const { tests } = problem;
-  const moving = tests.map(
-    (test, at) => resultAt(position.marks[at] ?? 0) < 0 && moves(test, position.belief),
-  );
-  if (!moving.includes(true)) return true;
-  const view = viewAt(problem, position.marks);
-  if (moving.some((does, at) => does && testMinutes(problem, view, position, at) < Infinity)) return false;
+  const { marks, belief } = position;
+  const view = viewAt(problem, marks);
+  const out: number[] = [];
+  for (let at = 0; at < tests.length; at += 1) {
+    const test = tests[at];
+    if (test === undefined || !test.available || resultAt(marks[at] ?? 0) >= 0 || !moves(test, belief))
+      continue;
+    if (testMinutes(problem, view, position, at) < Infinity) return false;
+    out.push(at);
+  }
+  if (out.length === 0) return true;
   const reachable = reachableTests(problem, position);
-  return !moving.some((does, at) => does && reachable.has(at));
+  return !out.some((at) => reachable.has(at));
 }
 
 /** Tests that are possible now, or would be after others that are possible have given some result. */

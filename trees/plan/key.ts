@@ -2,26 +2,39 @@ import type { Position } from './position.ts';
 import type { Problem } from './problem.ts';
 
 /**
- * The same text for positions from which the rest costs the same. Where a test's results are certain, which of its results
- * stands matters only through the findings still possible, so that many ways lead to one position.
+ * The same text for positions from which the rest costs the same: what differs from the start. Where a test's results are
+ * certain, which of its results stands matters only through the findings still possible, so that many ways lead to one position.
  */
 export function positionKeys(problem: Problem): (position: Position) => string {
-  const { tests, remedies, goal } = problem;
+  const { tests, remedies, goal, start } = problem;
   const disturbed = new Set(goal === 'fix' ? remedies.flatMap(({ disturbs }) => disturbs) : []);
   const provesByStanding = goal === 'fix' && remedies.some(({ prove }) => prove === null);
-  const merged = tests.map(
-    ({ table, opens, isReference }, at) =>
-      !opens && !isReference && !disturbed.has(at) && !provesByStanding && isCertain(problem, table),
-  );
-  if (!merged.includes(true)) return ({ marks }) => String.fromCharCode(...marks);
+  const merged = Uint8Array.from(start, (_, at) => {
+    const test = tests[at];
+    if (test === undefined || test.opens || test.isReference || provesByStanding) return 0;
+    return Number(!disturbed.has(at) && isCertain(problem, test.table));
+  });
+  const merges = merged.includes(1);
   return ({ marks, belief }) => {
     let key = '';
-    marks.forEach((mark, at) => {
-      if (merged[at] !== true) key += String.fromCharCode(mark);
-    });
-    for (const share of belief) key += share > 0 ? '1' : '0';
-    return key;
+    for (let at = 0; at < marks.length; at += 1) {
+      const mark = marks[at] ?? 0;
+      if (mark !== start[at] && merged[at] === 0) key += String.fromCharCode(at, mark);
+    }
+    return merges ? `${key}/${possible(belief)}` : key;
   };
+}
+
+/** Which findings can be, sixteen to a character. */
+function possible(belief: Float64Array): string {
+  let key = '';
+  for (let row = 0; row < belief.length; row += 16) {
+    let bits = 0;
+    for (let at = row; at < belief.length && at < row + 16; at += 1)
+      bits = bits * 2 + ((belief[at] ?? 0) > 0 ? 1 : 0);
+    key += String.fromCharCode(bits);
+  }
+  return key;
 }
 
 function isCertain({ prior }: Problem, table: Float64Array): boolean {

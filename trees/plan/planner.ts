@@ -1,7 +1,7 @@
 import type { Plan, PlannedAct } from './plan.ts';
 import { problemOf, type Problem } from './problem.ts';
 import type { PlanQuestion } from './question.ts';
-import { graphOf, isClosed, trial, update, updateAct, type Act, type Graph } from './search.ts';
+import { graphOf, isClosed, trial, update, updateAct, updateWhole, type Act, type Graph } from './search.ts';
 
 /** A search that can be run a bit at a time, and asked for the best plan so far at any moment. */
 export interface Search {
@@ -19,7 +19,7 @@ const MOST_POSITIONS = 1_500_000;
 /** Starts the exact search: dynamic programming over evidence, remedies tried and bench state, best first, with bounds. */
 export function startSearch(question: PlanQuestion): Search {
   const graph = graphOf(problemOf(question));
-  if (graph.root.acts === null && !isClosed(graph.root)) graph.open(graph.root);
+  if (graph.root.acts === null) graph.open(graph.root);
   let solved = false;
   const isFull = (): boolean => graph.size() >= MOST_POSITIONS;
   return {
@@ -35,7 +35,10 @@ export function startSearch(question: PlanQuestion): Search {
     get solved() {
       return solved;
     },
-    plan: () => planFrom(graph, 'exact', ({ upper }) => upper),
+    plan() {
+      updateWhole(graph.root);
+      return planFrom(graph, 'exact', ({ upper }) => upper);
+    },
   };
 }
 

@@ -55,6 +55,8 @@ export interface Problem {
   /** By finding, `unlisted` left out. */
   readonly remedies: readonly PlanRemedy[];
   readonly bench: BenchTable;
+  /** Tests that others' bands refer to, by number. */
+  readonly references: readonly number[];
   /** Where the job stands (see marks.ts). */
   readonly start: Uint16Array;
   readonly symptom: string;
@@ -82,6 +84,7 @@ export function problemOf(question: PlanQuestion): Problem {
     tests,
     remedies: findings.slice(0, -1).map((finding) => remedyOf(question, bench, tests, finding)),
     bench,
+    references: tests.flatMap(({ isReference }, at) => (isReference ? [at] : [])),
     start: startOf(question, bench, findings),
     symptom: job.symptom,
   };

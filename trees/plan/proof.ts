@@ -34,7 +34,7 @@ export function proofOf(
   const had = known.get(key);
   if (had !== undefined) return had;
   const prove = remedy.prove ?? unsoundTests(problem, before);
-  const simple = problem.bench.locks.length === 0 && problem.tests.every(({ reference }) => reference < 0);
+  const simple = problem.bench.locks.length === 0 && problem.references.length === 0;
   const made = simple ? plainProof(problem, prove, after) : walkedProof(problem, remedy, prove, after);
   known.set(key, made);
   return made;
@@ -48,9 +48,7 @@ function keyOf(
   after: Uint16Array,
 ): string {
   const bench = after.subarray(problem.tests.length + problem.remedies.length).join('.');
-  const standing = problem.tests
-    .map(({ isReference }, at) => (isReference ? Number(after[at] !== 0) : ''))
-    .join('');
+  const standing = problem.references.map((at) => Number(after[at] !== 0)).join('');
   return `${row}/${bench}/${standing}/${prove === null ? unsoundTests(problem, before).join() : ''}`;
 }
 

@@ -155,7 +155,13 @@ export function updateAct(act: Act): void {
   }
   act.lower = Math.max(act.lower, lower);
   act.upper = upper;
-  act.guess = guess;
+  act.guess = Math.max(act.lower, guess);
+}
+
+/** A node's figures from those of its acts as they are now, each looked at again. */
+export function updateWhole(node: Node): void {
+  node.acts?.forEach(updateAct);
+  update(node);
 }
 
 /** A node's figures from those of its acts. Bounds only ever close in. */
