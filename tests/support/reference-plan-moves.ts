@@ -1,6 +1,4 @@
-import { shortest } from '../../trees/chart/changeover.ts';
-import type { Answer, JobState } from '../../trees/chart/index.ts';
-import { wayToTest } from '../../trees/chart/way.ts';
+import { shortest, wayToTest, type Answer, type JobState } from '../../trees/chart/index.ts';
 import type { Needs, Tree } from '../../trees/document/index.ts';
 import type { State } from './reference-plan-state.ts';
 
@@ -77,11 +75,11 @@ export interface Proof extends Moved {
 }
 
 /**
- * The proof of a remedy just done, all interlocks shut, as the chart asks for it when every answer suits. A test that the
- * chart cannot bring about is left out.
+ * The proof of a remedy just done, all interlocks shut, as the chart asks for it: its own tests give their first results, and those
+ * on the way what opens the interlocks. A test that the chart cannot bring about is left out.
  */
 export function proved(tree: Tree, known: Iterable<string>, bench: Bench, prove: readonly string[]): Proof {
-  const suiting = everyResultAllowed(tree);
+  const suiting = suitingInterlocks(tree, prove);
   const before = [...known].map((test) => answered(tree, test, 0));
   let proof: Proof = { minutes: 0, bench, made: new Set() };
   for (const test of prove) {
@@ -127,12 +125,12 @@ function answered(tree: Tree, test: string, era: number): Answer {
   return { test, result, era, reading: { value: 1, typed: '1', accuracy: { percent: 0, constant: 0 } } };
 }
 
-/** Whatever a proof's test on the way gives is taken as allowed by every interlock that waits for it. */
-function everyResultAllowed(tree: Tree): Tree {
+/** What a test on the way gives is taken as allowed by every interlock; the proof's own tests give their first results. */
+function suitingInterlocks(tree: Tree, prove: readonly string[]): Tree {
   const interlocks = tree.interlocks.map((interlock) => {
-    const until = Object.keys(interlock.until).map((test) => [
+    const until = Object.entries(interlock.until).map(([test, allowed]) => [
       test,
-      Object.keys(tree.tests[test]?.results ?? {}),
+      prove.includes(test) ? allowed : Object.keys(tree.tests[test]?.results ?? {}),
     ]);
     return { ...interlock, until: Object.fromEntries(until) };
   });

@@ -61,12 +61,22 @@ export function referencePlan(question: ReferenceQuestion): ReferencePlan {
   return { total: valueOf(first), acts: new Map(acts.map((act) => [act.name, totalOf(act)])) };
 }
 
+/** Whether a test, made now or later, changes nothing but the minutes: it moves no belief, opens nothing and no ratio refers to it. */
+export function isPointless(question: ReferenceQuestion, test: string): boolean {
+  const { model } = question;
+  const isReference = Object.values(model.tree.tests).some((other) => referenceOf(other) === test);
+  if (isReference || isOpener(model.tree, test)) return false;
+  return !canMove(model, beliefIn(question, firstState(question)), test);
+}
+
 /** Goal isolate: a finding is settled, or nothing that is left to test can move the belief. Goal fix ends by its acts only. */
 function hasEnded(question: ReferenceQuestion, state: State): boolean {
   if (question.goal === 'fix') return false;
   const belief = beliefIn(question, state);
   if (Math.max(...belief.values()) >= question.model.tree.defaults.settled - 1e-9) return true;
-  return ![...testsLeft(question, state, new Set())].some((test) => canMove(question.model, belief, test));
+  // Made again, a test gives what it gave, so that only those without a result can move anything.
+  const left = [...testsLeft(question, state, new Set())].filter((test) => !state.results.has(test));
+  return !left.some((test) => canMove(question.model, belief, test));
 }
 
 /** The tests that are possible now or in any state that tests can lead to from here. */
