@@ -82,10 +82,15 @@ function drawDocument(draw: Draw, goal: Kind['goal'], certain: boolean): TreeDoc
   };
 }
 
-/** Most often the sound result and perhaps others, at times any. */
+/**
+ * Most often the sound result and perhaps others, at times any; but always the sound one of a test that ratios refer to, since a
+ * proof that takes it for its reading does not say what it gives as an opener.
+ */
 function drawAllowed(draw: Draw, tests: TreeDocument['tests'], id: string): string[] {
   const results = Object.keys(tests[id]?.results ?? {});
-  if (oneIn(draw, 3)) return some(draw, results, 1);
+  const refersToIt = ({ results: others }: TreeDocument['tests'][string]) =>
+    Object.values(others).some(({ band }) => band?.of === id);
+  if (oneIn(draw, 3) && !Object.values(tests).some(refersToIt)) return some(draw, results, 1);
   return [...results.slice(0, 1), ...some(draw, results.slice(1))];
 }
 
