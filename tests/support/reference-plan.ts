@@ -61,12 +61,21 @@ export function referencePlan(question: ReferenceQuestion): ReferencePlan {
   return { total: valueOf(first), acts: new Map(acts.map((act) => [act.name, totalOf(act)])) };
 }
 
-/** Whether a test, made now or later, changes nothing but the minutes: it moves no belief, opens nothing and no ratio refers to it. */
-export function isPointless(question: ReferenceQuestion, test: string): boolean {
-  const { model } = question;
-  const isReference = Object.values(model.tree.tests).some((other) => referenceOf(other) === test);
-  if (isReference || isOpener(model.tree, test)) return false;
-  return !canMove(model, beliefIn(question, firstState(question)), test);
+/**
+ * Whether an act changes nothing but the minutes: a test that moves no belief, not even once a remedy has disturbed what is known,
+ * opens nothing and is no ratio's reference; or the remedy of a finding that only the tail of a reading's doubt leaves possible.
+ */
+export function isPointless(question: ReferenceQuestion, act: string): boolean {
+  const { model, goal } = question;
+  const { tree } = model;
+  const first = firstState(question);
+  const [kind, id = ''] = act.split(':');
+  if (kind === 'remedy') return (beliefIn(question, first).get(id) ?? 0) < 1e-9;
+  const isReference = Object.values(tree.tests).some((other) => referenceOf(other) === id);
+  if (kind !== 'test' || isReference || isOpener(tree, id)) return false;
+  const forgets =
+    goal === 'fix' && Object.values(tree.findings).some(({ remedy }) => remedy.disturbs.length > 0);
+  return !canMove(model, beliefIn(question, forgets ? { ...first, results: new Map() } : first), id);
 }
 
 /** Goal isolate: a finding is settled, or nothing that is left to test can move the belief. Goal fix ends by its acts only. */
