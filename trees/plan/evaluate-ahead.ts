@@ -1,83 +1,63 @@
-import type { Place } from '../chart/index.ts';
-import { courseOf, own, type Course, type Tree } from '../document/index.ts';
+import type { Layout, Lead } from './evaluate-layout.ts';
 
-type Lead = ReturnType<Course['lead']>;
-type Step = Course['steps'][number];
-
-/** Which tests the course may still ask from a place, as a test of an id; and how far onward a place is. */
+/** What may still come from a step on, one mark a test or a finding, also where a remedy does not mend and leads on. */
 export interface Ahead {
-  readonly asks: (place: Place) => (test: string) => boolean;
-  /** Higher the further onward; a finding or the path's end is further than any step. */
-  readonly turn: (place: Place) => number;
+  /** 1 where a step asks the test. */
+  readonly tests: Uint8Array;
+  /** 1 where a branch leads to the finding. */
+  readonly findings: Uint8Array;
 }
 
-/** What lies ahead on the paths of a tree while no remedy has been tried: the steps that can be come to, no others. */
-export function stepsAhead(tree: Tree): Ahead {
-  const course = courseOf(tree);
-  const sets = testsAhead(course);
-  const turns = new Map(course.order.map((index, turn) => [nameOf(course.steps[index]), turn]));
-  const indices = new Map(course.steps.map((step, index) => [nameOf(step), index]));
-  const name = (place: Place) => (place.kind === 'step' ? `${place.step.symptom}/${place.step.step}` : '');
-  return {
-    asks: (place) => sets(indices.get(name(place))),
-    turn: (place) => turns.get(name(place)) ?? course.order.length,
-  };
-}
-
-/** Steps that a symptom's path can come to, also where a finding's remedy does not mend and leads on. */
-export function stepsWithin(tree: Tree, symptom: string): readonly Step[] {
-  const { steps, firsts, lead } = courseOf(tree);
-  const reached = new Set<number>();
-  const findings = new Set<string>();
-  const go = (to: Lead): void => {
-    if (to.kind === 'step' && !reached.has(to.index)) {
-      reached.add(to.index);
-      steps[to.index]?.branches.forEach((branch) => go(branch.lead));
+/** By step what is ahead of it, itself included; and of all steps that the path can come to. */
+export function aheadOf(layout: Layout): { readonly steps: readonly Ahead[]; readonly all: Ahead } {
+  const { steps, tests, findings } = layout;
+  const none = (): Ahead => ({
+    tests: new Uint8Array(tests.length),
+    findings: new Uint8Array(findings.length),
+  });
+  const ahead = steps.map(none);
+  // A finding may lead back to a step before it, so the marks are handed back until no more come.
+  for (let more = true; more;) {
+    more = false;
+    for (const index of layout.order.toReversed()) {
+      const here = ahead[index];
+      const { test = 0, leads = [] } = steps[index] ?? {};
+      if (here === undefined) continue;
+      here.tests[test] = 1;
+      for (const lead of leads) more = addLead(layout, ahead, here, lead) || more;
     }
-    if (to.kind === 'finding' && !findings.has(to.finding)) {
-      findings.add(to.finding);
-      const otherwise = own(tree.findings, to.finding)?.otherwise;
-      if (otherwise !== undefined) go(lead(otherwise, symptom));
-    }
-  };
-  const first = firsts.get(symptom);
-  if (first !== undefined) go({ kind: 'step', index: first });
-  return [...reached].flatMap((index) => steps[index] ?? []);
-}
-
-function nameOf(step: Step | undefined): string {
-  return `${step?.symptom ?? ''}/${step?.step ?? ''}`;
-}
-
-/** By step: whether a test is asked at it or at a step that can be come to from it. None ahead of no step. */
-function testsAhead({ steps, order }: Course): (index: number | undefined) => (test: string) => boolean {
-  const numbers = new Map<string, number>();
-  for (const { test } of steps) if (!numbers.has(test)) numbers.set(test, numbers.size);
-  const words = Math.ceil(numbers.size / 32);
-  const sets = new Map<number, Uint32Array>();
-  for (const index of order.toReversed()) {
-    const set = new Uint32Array(words);
-    const { test = '', branches = [] } = steps[index] ?? {};
-    add(set, numbers.get(test) ?? 0);
-    for (const { lead } of branches) {
-      const onward = lead.kind === 'step' ? sets.get(lead.index) : undefined;
-      onward?.forEach((word, place) => (set[place] = (set[place] ?? 0) | word));
-    }
-    sets.set(index, set);
   }
-  return (index) => {
-    const set = index === undefined ? undefined : sets.get(index);
-    return (test) => {
-      const number = numbers.get(test);
-      return set !== undefined && number !== undefined && holds(set, number);
-    };
-  };
+  const all = none();
+  addLead(layout, ahead, all, layout.first);
+  return { steps: ahead, all };
 }
 
-function add(set: Uint32Array, number: number): void {
-  set[number >>> 5] = (set[number >>> 5] ?? 0) | (1 << (number & 31));
+/** Whether anything was new. */
+function addLead(layout: Layout, ahead: readonly Ahead[], into: Ahead, lead: Lead): boolean {
+  if (lead.kind === 'step') return addAll(into, ahead[lead.index]);
+  if (lead.kind === 'nowhere') return false;
+  const finding = layout.findingNumber.get(lead.finding) ?? 0;
+  const isNew = into.findings[finding] === 0;
+  into.findings[finding] = 1;
+  const otherwise = layout.findings[finding]?.otherwise;
+  const on = otherwise?.kind === 'step' && addAll(into, ahead[otherwise.index]);
+  if (otherwise?.kind !== 'finding' || !isNew) return isNew || on;
+  addLead(layout, ahead, into, otherwise);
+  return true;
 }
 
-function holds(set: Uint32Array, number: number): boolean {
-  return (((set[number >>> 5] ?? 0) >>> (number & 31)) & 1) === 1;
+function addAll(into: Ahead, from: Ahead | undefined): boolean {
+  if (from === undefined) return false;
+  const tests = addMarks(into.tests, from.tests);
+  return addMarks(into.findings, from.findings) || tests;
+}
+
+function addMarks(into: Uint8Array, from: Uint8Array): boolean {
+  let isNew = false;
+  for (let at = 0; at < from.length; at += 1) {
+    if (from[at] !== 1 || into[at] === 1) continue;
+    into[at] = 1;
+    isNew = true;
+  }
+  return isNew;
 }

@@ -1,31 +1,24 @@
-import { moveNow, updated, whereabouts, type JobState, type Move, type Situation } from '../chart/index.ts';
-import type { Bench, Place } from '../chart/index.ts';
-import { own, type Change, type Tree } from '../document/index.ts';
-import type { World } from './evaluate-world.ts';
-
-/** Where a job stands: all that decides what is done next. */
-export interface Spot {
-  readonly job: JobState;
-  readonly bench: Bench;
-  readonly place: Place;
-  /** Nothing is left to do here, whatever the bench; the rest of the spot is forgotten. */
-  readonly isOver?: true;
-}
+import type { Layout } from './evaluate-layout.ts';
+import {
+  hasTried,
+  isFresh,
+  NO_ANSWER,
+  resultOf,
+  setOut,
+  withTried,
+  type Place,
+  type Spot,
+} from './evaluate-spot.ts';
+import type { MadeChange, Target, Way, Ways } from './evaluate-ways.ts';
+import type { Goal } from './question.ts';
 
 /** What is done on the way to the next test, whatever the unit has. */
 export type Doing =
-  | { readonly kind: 'changeover'; readonly axis: string; readonly change: Change }
-  | { readonly kind: 'remedy'; readonly finding: string };
+  ({ readonly kind: 'changeover' } & MadeChange) | { readonly kind: 'remedy'; readonly finding: string };
 
 /** Where the way forks or ends. `cut` is a way that does not come to an end. */
 export type Halt =
-  | {
-      readonly kind: 'test';
-      readonly test: string;
-      /** The result that a mended unit gives. */
-      readonly sound: string;
-      readonly spot: Spot;
-    }
+  | { readonly kind: 'test'; readonly test: number; readonly sound: number; readonly spot: Spot }
   | { readonly kind: 'finding'; readonly finding: string }
   | { readonly kind: 'fixed'; readonly finding: string }
   | { readonly kind: 'pass-on' }
@@ -37,75 +30,109 @@ export interface Leg {
   readonly halt: Halt;
 }
 
-/** Longer than any way that comes to an end between two tests. */
-const LONGEST = 1000;
+export interface Walking {
+  readonly layout: Layout;
+  readonly ways: Ways;
+  readonly goal: Goal;
+}
 
 /** Follows the one act that the chart shows, until the next test is to be made or the job has come to its end. */
-export function legFrom(world: World, start: Spot): Leg {
+export function legFrom(walking: Walking, start: Spot): Leg {
   const doings: Doing[] = [];
   let spot = start;
-  while (doings.length < LONGEST) {
-    const move = spot.isOver === true ? null : moveNow(world.tree, situationAt(spot), spot.place);
-    const next = move === null ? placeAct(world, spot, doings) : moved(world.tree, spot, move, doings);
-    if ('kind' in next) return { doings, halt: next };
+  for (;;) {
+    const proof = spot.place.kind === 'proof' ? proofNow(spot) : null;
+    if (proof?.kind === 'passed' || proof?.kind === 'failed') {
+      spot = proof.kind === 'passed' ? mended(spot) : failed(walking.layout, spot);
+      continue;
+    }
+    const way = spot.isOver ? null : walking.ways.towards(spot, targetOf(walking.layout, spot.place, proof));
+    if (way !== null) {
+      for (const made of way.changes) doings.push({ kind: 'changeover', ...made });
+      spot = { ...spot, bench: way.bench };
+    }
+    const next = atEnd(walking, spot, way?.end ?? { kind: 'there' }, doings);
+    if (!('place' in next)) return { doings, halt: next };
     spot = next;
   }
-  return { doings, halt: { kind: 'cut' } };
 }
 
-export function situationAt({ job, bench }: Spot): Situation {
-  return { job, bench, passed: [] };
+function targetOf({ steps }: Layout, { kind, at }: Place, proof: ProofNow | null): Target {
+  if (proof?.kind === 'next') return { kind: 'proof', test: proof.test };
+  if (kind === 'step') return { kind, test: steps[at]?.test ?? 0 };
+  return kind === 'remedy' ? { kind, finding: at } : { kind: 'none' };
 }
 
-function moved(tree: Tree, spot: Spot, move: Move, doings: Doing[]): Spot | Halt {
-  switch (move.kind) {
+function atEnd(walking: Walking, spot: Spot, end: Way['end'], doings: Doing[]): Spot | Halt {
+  switch (end.kind) {
     case 'test':
-      return { kind: 'test', test: move.test, sound: soundAnswer(tree, move), spot };
-    case 'change': {
-      doings.push({ kind: 'changeover', axis: move.axis, change: move.change });
-      const there = { ...spot, bench: { ...spot.bench, [move.axis]: move.change.to } };
-      // How the bench stands can only end a proof whose way it bars.
-      return spot.place.kind === 'proof' ? settled(tree, there) : there;
-    }
+      return { ...end, spot };
+    case 'there':
+      return placeAct(walking, spot, doings);
     case 'barred':
+      return spot.place.kind === 'proof' ? failed(walking.layout, spot) : { kind: 'pass-on' };
     case 'no-way':
       return { kind: 'pass-on' };
+    case 'endless':
+      return { kind: 'cut' };
   }
 }
 
 /** The act is the place's own: take the remedy in hand, do it, or end the job. */
-function placeAct({ tree, goal }: World, spot: Spot, doings: Doing[]): Spot | Halt {
-  const { place, job } = spot;
-  switch (place.kind) {
+function placeAct({ layout, goal }: Walking, spot: Spot, doings: Doing[]): Spot | Halt {
+  const finding = layout.findings[spot.place.at]?.id ?? '';
+  switch (spot.place.kind) {
     case 'finding':
-      if (goal === 'isolate') return { kind: 'finding', finding: place.finding };
-      return settled(tree, {
-        ...spot,
-        job: updated(tree, job, { kind: 'start-remedy', finding: place.finding }),
-      });
+      return goal === 'isolate' ? { kind: 'finding', finding } : inHand(layout, spot);
     case 'remedy':
-      doings.push({ kind: 'remedy', finding: place.finding });
-      return settled(tree, { ...spot, job: updated(tree, job, { kind: 'remedy-done' }) });
+      doings.push({ kind: 'remedy', finding });
+      return done(layout, spot);
     case 'mended':
-      return { kind: 'fixed', finding: job.remedies.at(-1)?.finding ?? '' };
+      return { kind: 'fixed', finding };
     case 'step':
-    case 'aside':
     case 'proof':
-    case 'contradiction':
     case 'adrift':
-    case 'closed':
       return { kind: 'pass-on' };
   }
 }
 
-function settled(tree: Tree, spot: Spot): Spot {
-  return { bench: spot.bench, ...whereabouts(tree, situationAt(spot)) };
+/** The finding's remedy taken in hand: its proof is the finding's own, else what was not sound. */
+export function inHand({ findings }: Layout, spot: Spot): Spot {
+  const named = findings[spot.place.at]?.prove ?? [];
+  return {
+    ...spot,
+    place: { kind: 'remedy', at: spot.place.at },
+    prove: named.length > 0 ? named : spot.unsound,
+  };
 }
 
-function soundAnswer(tree: Tree, { test, purpose }: Move & { kind: 'test' }): string {
-  const results = Object.keys(own(tree.tests, test)?.results ?? {});
-  const [first = ''] = results;
-  if (purpose.kind !== 'interlock') return first;
-  const allowed = own(tree.interlocks[purpose.interlock]?.until ?? {}, test) ?? [];
-  return results.find((result) => allowed.includes(result)) ?? first;
+/** The remedy done: what it disturbs is not known any more, and nothing is fresh. */
+function done({ findings }: Layout, spot: Spot): Spot {
+  const { disturbs = [] } = findings[spot.place.at] ?? {};
+  const answers = spot.answers.map((code) => code & ~1);
+  for (const test of disturbs) answers[test] = NO_ANSWER;
+  const unsound = spot.unsound.filter((test) => !disturbs.includes(test));
+  return { ...spot, place: { kind: 'proof', at: spot.place.at }, answers, unsound };
+}
+
+type ProofNow = { readonly kind: 'passed' | 'failed' } | { readonly kind: 'next'; readonly test: number };
+
+/** A proof fails by any result that is not the first. */
+function proofNow({ answers, prove }: Spot): ProofNow {
+  let next: ProofNow = { kind: 'passed' };
+  for (const test of prove) {
+    const code = answers[test] ?? NO_ANSWER;
+    if (isFresh(code) && resultOf(code) !== 0) return { kind: 'failed' };
+    if (!isFresh(code) && next.kind === 'passed') next = { kind: 'next', test };
+  }
+  return next;
+}
+
+function mended(spot: Spot): Spot {
+  return { ...spot, place: { kind: 'mended', at: spot.place.at } };
+}
+
+function failed(layout: Layout, spot: Spot): Spot {
+  const tried = hasTried(spot, spot.place.at) ? spot.tried : withTried(spot.tried, spot.place.at);
+  return { ...spot, tried, prove: [], ...setOut(layout, { answers: spot.answers, tried }) };
 }

@@ -1,5 +1,6 @@
+import { own } from '../document/index.ts';
 import type { Doing, Halt } from './evaluate-leg.ts';
-import { total, type Flow } from './evaluate-sweep.ts';
+import { testsOf, unitsIn, unitsOf, type Flow } from './evaluate-flow.ts';
 import type { World } from './evaluate-world.ts';
 
 /** What one thing that is done costs. */
@@ -16,8 +17,8 @@ export interface Item {
 }
 
 export interface Tally {
-  readonly test: (test: string, flow: Flow) => void;
-  readonly do: (doing: Doing, flow: Flow) => void;
+  readonly test: (test: number, flow: Flow) => void;
+  readonly do: (doing: Doing, units: number) => void;
   readonly end: (halt: Exclude<Halt, { kind: 'test' }>, flow: Flow) => void;
   readonly cut: (flow: Flow) => void;
   readonly result: () => Tallied;
@@ -34,6 +35,7 @@ export interface Tallied {
   readonly ends: readonly { readonly finding: string; readonly probability: number }[];
   readonly byItem: readonly Item[];
   readonly unexplored: number;
+  readonly stoodFor: number;
   readonly testsMade: readonly string[];
 }
 
@@ -50,10 +52,11 @@ interface Entry {
 const PASS_ON = 'pass-on';
 
 export function openTally(world: World): Tally {
-  const { escalate } = world.tree.defaults;
+  const { tree, tests } = world.layout;
+  const { escalate } = tree.defaults;
   const entries = new Map<string, Entry>();
   const ends = new Map<string, number>();
-  const sums = { right: 0, wrong: 0, passedOn: 0, unexplored: 0 };
+  const sums = { right: 0, wrong: 0, passedOn: 0, unexplored: 0, stoodFor: 0 };
   const count = (kind: Item['kind'], id: string, minutesEach: number, units: number): Entry => {
     const key = `${kind} ${id}`;
     const entry = entries.get(key) ?? { kind, id, minutesEach, made: 0, positions: 0 };
@@ -67,29 +70,32 @@ export function openTally(world: World): Tally {
     sums.passedOn += units;
     endAt(PASS_ON, units);
   };
-  const cut = ({ units }: Flow) => {
-    passOn(total(units), true);
-    sums.unexplored += total(units);
+  const cut = (flow: Flow) => {
+    passOn(unitsIn(flow), true);
+    sums.unexplored += unitsIn(flow);
   };
   return {
-    test(test, { units, made }) {
-      const entry = count('test', test, world.tree.tests[test]?.minutes ?? 0, total(units));
-      entry.positions += total(units) + total(made);
+    test(test, flow) {
+      const units = unitsIn(flow);
+      const { id = '' } = tests[test] ?? {};
+      const entry = count('test', id, own(tree.tests, id)?.minutes ?? 0, units);
+      entry.positions += units + testsOf(flow);
     },
-    do(doing, { units }) {
+    do(doing, units) {
       if (doing.kind === 'remedy') {
-        count('remedy', doing.finding, world.remedyMinutes(doing.finding), total(units));
+        count('remedy', doing.finding, world.remedyMinutes(doing.finding), units);
         return;
       }
       const { from, to, minutes } = doing.change;
-      count('changeover', `${doing.axis}:${from}>${to}`, minutes, total(units));
+      count('changeover', `${doing.axis}:${from}>${to}`, minutes, units);
     },
     end(halt, flow) {
-      const all = total(flow.units);
+      const all = unitsIn(flow);
+      sums.stoodFor += flow.stoodFor;
       if (halt.kind === 'cut') return cut(flow);
       if (halt.kind === 'pass-on') return passOn(all, world.goal === 'fix');
       const row = halt.kind === 'fixed' ? world.mended : world.model.row(halt.finding);
-      const right = flow.units[row] ?? 0;
+      const right = unitsOf(flow, row);
       sums.right += right;
       sums.wrong += all - right;
       endAt(halt.finding, all);
@@ -102,7 +108,7 @@ export function openTally(world: World): Tally {
 function tallied(
   entries: readonly Entry[],
   ends: ReadonlyMap<string, number>,
-  sums: { right: number; wrong: number; passedOn: number; unexplored: number },
+  sums: { right: number; wrong: number; passedOn: number; unexplored: number; stoodFor: number },
 ): Tallied {
   const byItem = entries.map(itemOf).sort((a, b) => b.minutes - a.minutes);
   const made = (kind: Item['kind']) =>
@@ -119,6 +125,7 @@ function tallied(
       .sort((a, b) => b.probability - a.probability),
     byItem,
     unexplored: sums.unexplored,
+    stoodFor: sums.stoodFor,
     testsMade: entries.filter(({ kind }) => kind === 'test').map(({ id }) => id),
   };
 }

@@ -1,18 +1,19 @@
 import type { FaultModel } from '../belief/index.ts';
-import { own, type Tree } from '../document/index.ts';
+import { own } from '../document/index.ts';
 import type { EvaluateQuestion } from './evaluate.ts';
-import type { Goal } from './question.ts';
+import { layoutOf, type Layout } from './evaluate-layout.ts';
+import type { Walking } from './evaluate-leg.ts';
+import { waysOf } from './evaluate-ways.ts';
 
 /** What an evaluation goes by, laid out for arithmetic. */
-export interface World {
+export interface World extends Walking {
   readonly model: FaultModel;
-  readonly tree: Tree;
-  readonly symptom: string;
-  readonly goal: Goal;
   /** P(f|s) in the model's order, and last, at {@link mended}, the share of mended units: none at first. */
   readonly prior: Float64Array;
   /** The row of the units that have been mended, after those of the findings. */
   readonly mended: number;
+  /** By row P(r|f,t) of a test's result; the mended units' entry is the caller's to set, each time. */
+  readonly shares: (test: number, result: number) => Float64Array;
   /** Minutes that a remedy's work and its parts count for. */
   readonly remedyMinutes: (finding: string) => number;
 }
@@ -21,10 +22,31 @@ export function worldOf({ model, tree = model.tree, symptom, goal, rate }: Evalu
   const { probability } = model.prior(symptom);
   const prior = new Float64Array(probability.length + 1);
   prior.set(probability);
+  const layout = layoutOf(tree, symptom);
   const remedyMinutes = (finding: string): number => {
     const { minutes, parts } = own(tree.findings, finding)?.remedy ?? { minutes: 0, parts: [] };
     const price = parts.reduce((sum, part) => sum + part.price, 0);
     return minutes + (rate === null ? 0 : (price * 60) / rate);
   };
-  return { model, tree, symptom, goal, prior, mended: probability.length, remedyMinutes };
+  const ways = waysOf(layout, symptom);
+  const shares = sharesOf(model, layout);
+  return { model, goal, layout, ways, prior, mended: probability.length, shares, remedyMinutes };
+}
+
+function sharesOf(model: FaultModel, { tests }: Layout): World['shares'] {
+  const known: Float64Array[][] = [];
+  return (test, result) => {
+    const columns = (known[test] ??= columnsOf(model, tests[test]?.id ?? ''));
+    return columns[result] ?? new Float64Array(model.findings.length + 1);
+  };
+}
+
+function columnsOf(model: FaultModel, test: string): Float64Array[] {
+  const { results, probability } = model.test(test);
+  return results.map((_, column) =>
+    Float64Array.from(
+      { length: model.findings.length + 1 },
+      (__, row) => probability[row * results.length + column] ?? 0,
+    ),
+  );
 }

@@ -1,9 +1,9 @@
-/** States in waiting, by rank and key; the lowest rank goes first. */
+/** States in waiting, by rank and key; those of the lowest rank go first. */
 export interface Ranks<S> {
   /** The state in waiting with this rank and key, made where there is none. */
   readonly at: (rank: number, key: string, make: () => S) => S;
-  /** Takes out a state of the lowest rank; undefined where none is left. */
-  readonly next: () => S | undefined;
+  /** Takes out all states of the lowest rank; undefined where none is left. */
+  readonly next: () => readonly S[] | undefined;
 }
 
 export function openRanks<S>(): Ranks<S> {
@@ -25,17 +25,11 @@ export function openRanks<S>(): Ranks<S> {
       return made;
     },
     next() {
-      for (;;) {
-        const rank = order.at(-1);
-        if (rank === undefined) return undefined;
-        const states = byRank.get(rank) ?? new Map<string, S>();
-        for (const [key, state] of states) {
-          states.delete(key);
-          return state;
-        }
-        order.pop();
-        byRank.delete(rank);
-      }
+      const rank = order.pop();
+      if (rank === undefined) return undefined;
+      const states = byRank.get(rank) ?? new Map<string, S>();
+      byRank.delete(rank);
+      return [...states.values()];
     },
   };
 }

@@ -1,0 +1,101 @@
+import { forgetter } from './evaluate-forget.ts';
+import type { Layout } from './evaluate-layout.ts';
+import { inHand, type Walking } from './evaluate-leg.ts';
+import { codeOf, follow, isFresh, NO_ANSWER, setOut, type Place, type Spot } from './evaluate-spot.ts';
+
+/** Spots as the sweep meets them: equal keys go on equally, and a spot's rank is lower than that of all that follow it. */
+export interface Spots {
+  readonly first: Spot;
+  /** The spot that a result of the test made now leads to. */
+  readonly after: (spot: Spot, test: number, result: number) => Spot;
+  readonly key: (spot: Spot) => string;
+  readonly rank: (spot: Spot) => number;
+}
+
+/** Ranks leave room for this many answers, and as many fresh ones. */
+const ANSWERS = 1e5;
+
+export function spotsOf(walking: Walking): Spots {
+  const { layout, ways, goal } = walking;
+  const forget = forgetter(walking);
+  const keepsOrder = goal === 'fix' && layout.findings.some(({ prove }) => prove.length === 0);
+  const answers = new Uint8Array(layout.tests.length);
+  const nothing = { answers, tried: '', passed: '', prove: [], unsound: [], isOver: false };
+  return {
+    first: { ...nothing, bench: ways.start, ...setOut(layout, nothing) },
+    after(spot, test, result) {
+      const given = spot.answers.slice();
+      given[test] = codeOf(result, true);
+      const unsound = keepsOrder ? unsoundAfter(spot.unsound, test, result) : spot.unsound;
+      const at = { ...spot, answers: given, unsound };
+      const there = { ...at, ...whereAfter(layout, at, spot.answers[test] !== NO_ANSWER) };
+      return forget(goal === 'fix' && takesInHand(walking, there) ? inHand(layout, there) : there);
+    },
+    key: keyOf,
+    rank: goal === 'isolate' ? onwardRank(layout) : triedRank,
+  };
+}
+
+function unsoundAfter(unsound: readonly number[], test: number, result: number): readonly number[] {
+  const others = unsound.filter((one) => one !== test);
+  return result === 0 ? others : [...others, test];
+}
+
+/**
+ * The course goes onward, and may have forgotten what led to where it is; but where an answer takes the place of one that
+ * stood, it may change what the course so far went by. Neither moves a remedy in hand or being proved.
+ */
+function whereAfter(layout: Layout, spot: Spot, isAgain: boolean): Pick<Spot, 'place' | 'passed'> {
+  const { place, passed } = spot;
+  if (place.kind === 'remedy' || place.kind === 'proof' || place.kind === 'mended') return { place, passed };
+  if (isAgain) return setOut(layout, spot);
+  return place.kind === 'step'
+    ? follow(layout, spot, { kind: 'step', index: place.at }, passed)
+    : { place, passed };
+}
+
+/** At a finding the remedy is taken in hand at once, unless safety comes first. */
+function takesInHand({ ways }: Walking, spot: Spot): boolean {
+  if (spot.place.kind !== 'finding') return false;
+  const { changes, end } = ways.towards(spot, { kind: 'none' });
+  return changes.length === 0 && end.kind === 'there';
+}
+
+const KINDS: readonly Place['kind'][] = ['step', 'finding', 'remedy', 'proof', 'adrift', 'mended'];
+
+/** Fields of no fixed length come with their length or an end, so that no two spots have one key. */
+function keyOf({ place, passed, bench, answers, tried, prove, unsound }: Spot): string {
+  let key = String.fromCharCode(KINDS.indexOf(place.kind), place.at, bench, tried.length, passed.length);
+  key += tried + passed;
+  key += `${prove.join()}-${unsound.join()}|`;
+  for (let test = 0; test < answers.length; test += 1) {
+    const code = answers[test] ?? NO_ANSWER;
+    if (code !== NO_ANSWER) key += String.fromCharCode(test, code);
+  }
+  return key;
+}
+
+/** The further onward the later; at one step the more answers the later. */
+function onwardRank({ order }: Layout): Spots['rank'] {
+  const turns = new Map(order.map((index, turn) => [index, turn]));
+  return ({ place, answers }) =>
+    (place.kind === 'step' ? (turns.get(place.at) ?? 0) : order.length) * ANSWERS + answered(answers);
+}
+
+/**
+ * Remedies that failed first, then whether the course is walked, a remedy in hand or its proof made; at each of these
+ * every test made adds an answer or gives one anew since the last remedy.
+ */
+function triedRank({ place, tried, answers }: Spot): number {
+  const phase = place.kind === 'remedy' ? 1 : place.kind === 'proof' ? 2 : 0;
+  return (tried.length * 3 + phase) * ANSWERS + answered(answers);
+}
+
+function answered(answers: Uint8Array): number {
+  let count = 0;
+  for (const code of answers) {
+    if (code === NO_ANSWER) continue;
+    count += isFresh(code) ? 2 : 1;
+  }
+  return count;
+}
