@@ -73,9 +73,13 @@ export function isPointless(question: ReferenceQuestion, act: string): boolean {
   if (kind === 'remedy') return (beliefIn(question, first).get(id) ?? 0) < 1e-9;
   const isReference = Object.values(tree.tests).some((other) => referenceOf(other) === id);
   if (kind !== 'test' || isReference || isOpener(tree, id)) return false;
+  const belief = beliefIn(question, { ...first, results: new Map() });
   const forgets =
-    goal === 'fix' && Object.values(tree.findings).some(({ remedy }) => remedy.disturbs.length > 0);
-  return !canMove(model, beliefIn(question, forgets ? { ...first, results: new Map() } : first), id);
+    goal === 'fix' &&
+    Object.entries(tree.findings).some(
+      ([finding, { remedy }]) => remedy.disturbs.length > 0 && (belief.get(finding) ?? 0) > 0,
+    );
+  return !canMove(model, forgets ? belief : beliefIn(question, first), id);
 }
 
 /** Goal isolate: a finding is settled, or nothing that is left to test can move the belief. Goal fix ends by its acts only. */

@@ -2,10 +2,12 @@ import { planFrom } from './planner.ts';
 import type { Plan } from './plan.ts';
 import { problemOf, type Problem } from './problem.ts';
 import type { PlanQuestion } from './question.ts';
-import { graphOf, isClosed, trial, update, updateWhole, type Graph } from './search.ts';
+import { graphOf, isClosed, trial, update, updateWhole, type Act, type Graph, type Node } from './search.ts';
 
 /** Work that a fast plan may cost, in steps of its inner loops: a few milliseconds on a bench laptop. */
-const WORK = 2_000_000;
+const WORK = 4_000_000;
+/** Positions of larger questions cost more than in proportion: they no longer fit the processor's caches. */
+const GROWTH = 1.15;
 
 /**
  * A good plan soon: looks ahead from every act that can go first, the rest taken as remedies in order of probability
@@ -22,7 +24,8 @@ export function lookAhead(problem: Problem, work = WORK): Graph {
   const graph = graphOf(problem);
   const { root } = graph;
   if (root.acts === null) graph.open(root);
-  for (const act of root.acts ?? []) if (act.outcomes === null) graph.lookInto(act, root);
+  for (const act of root.acts ?? []) if (act.kind === 'remedy') graph.lookInto(act, root);
+  for (const act of likeliestFew(root)) graph.lookInto(act, root);
   update(root);
   for (let left = work / openingWork(problem) - 1; left > 0 && !isClosed(root);) {
     // Where all along the leading acts is closed, what may yet be better than they are is looked at.
@@ -33,8 +36,16 @@ export function lookAhead(problem: Problem, work = WORK): Graph {
   return graph;
 }
 
+/** The acts that promise most, looked at before any other. */
+function likeliestFew({ acts }: Node): readonly Act[] {
+  const unknown = (acts ?? []).filter(({ outcomes }) => outcomes === null);
+  return unknown.sort((a, b) => a.guess - b.guess).slice(0, FEW);
+}
+
+const FEW = 12;
+
 /** Steps that opening one position takes, roughly. */
 function openingWork({ tests, findings, goal }: Problem): number {
   const columns = tests.reduce((sum, { results }) => sum + results, 0);
-  return columns * findings.length * (goal === 'fix' ? 8 : 4) + 200;
+  return (columns * findings.length * (goal === 'fix' ? 8 : 4) + 200) ** GROWTH;
 }

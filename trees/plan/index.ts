@@ -1,3 +1,4 @@
+export { advise, type Advice, type Held, type Reasoned, type TreeNext, type Why } from './advice.ts';
 export { evaluate, type EvaluateQuestion, type Evaluation } from './evaluate.ts';
 export type { Item } from './evaluate-tally.ts';
 export { planFast } from './fast.ts';

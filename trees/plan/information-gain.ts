@@ -1,4 +1,5 @@
 import type { Belief, FaultModel } from '../belief/index.ts';
+import type { PlanTest } from './problem.ts';
 
 /**
  * What a test is expected to tell of the finding, in bits: the entropy of the belief less the expected entropy after the
@@ -21,4 +22,18 @@ export function entropyBits(shares: Iterable<number>): number {
   let entropy = 0;
   for (const share of shares) if (share > 0) entropy -= share * Math.log2(share);
   return entropy;
+}
+
+/** What a test in numbers is expected to tell of the finding, in bits: the entropy of its results less what is noise. */
+export function gainBits({ table, noise, results }: PlanTest, belief: Float64Array): number {
+  const findings = belief.length;
+  let gain = 0;
+  for (let result = 0; result < results; result += 1) {
+    let likelihood = 0;
+    for (let row = 0; row < findings; row += 1)
+      likelihood += (belief[row] ?? 0) * (table[result * findings + row] ?? 0);
+    if (likelihood > 0) gain -= likelihood * Math.log2(likelihood);
+  }
+  for (let row = 0; row < findings; row += 1) gain -= (belief[row] ?? 0) * (noise[row] ?? 0);
+  return Math.max(0, gain);
 }

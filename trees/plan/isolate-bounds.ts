@@ -3,6 +3,7 @@ import { huffmanLength } from './huffman.ts';
 import { moves } from './isolate-end.ts';
 import { resultAt } from './marks.ts';
 import { startPosition, type Position } from './position.ts';
+import { minutesToTell } from './telling.ts';
 import type { PlanTest, Problem } from './problem.ts';
 
 /** Least and most expected minutes that isolating can still take, and a guess between the two. */
@@ -10,6 +11,8 @@ export interface Bounds {
   readonly lower: number;
   readonly upper: number;
   readonly guess: number;
+  /** What it would take if the finding were known. */
+  readonly known: number;
 }
 
 /** What bounds on isolating need of a problem, worked out once. */
@@ -47,24 +50,24 @@ export function isolateBounds(problem: Problem): IsolateBounds {
     .sort((a, b) => a.minutes - b.minutes);
   const safest = cheapest.filter(({ at }) => problem.tests[at]?.safe === true);
   const arity = Math.max(2, ...useful.map(({ results }) => results));
-  const rates = useful.map((test) => capacity(test, rows, can.length) / test.minutes);
+  const rates = useful.map((test) => capacity(test, rows) / test.minutes);
   const rate = rates.some((one) => Number.isNaN(one)) ? Infinity : Math.max(0, ...rates);
   const settled = settledEntropy(problem, rows.length);
   const slowest = slowestMinutes(problem);
   const most = Math.log2(rows.length);
+  const tellingMinutes = minutesToTell(problem, settled / 2);
   return {
     boundsAt({ marks, belief }) {
       const upper = inTurn(problem, marks, slowest);
       if (certain) {
         const lower = cheapestOf(cheapest, marks, huffmanLength(leafShares(problem, groups, belief), arity));
-        return { lower, upper, guess: Math.min(upper, lower * CERTAIN_GUESS) };
+        return { lower, upper, guess: Math.min(upper, lower * CERTAIN_GUESS), known: 0 };
       }
       const entropy = entropyBits(belief);
       const all = keepsAll ? cheapestOf(safest, marks, Infinity) : 0;
       const lower = entropyBound(entropy - settled, most - settled, rate, all);
-      const minutes =
-        entropy <= settled / 2 || !(rate > 0) ? 0 : (UNCERTAIN_GUESS * (entropy - settled / 2)) / rate;
-      return { lower, upper, guess: Math.min(upper, Math.max(lower, minutes)) };
+      const minutes = tellingMinutes({ marks, belief });
+      return { lower, upper, guess: Math.min(upper, Math.max(lower, minutes)), known: 0 };
     },
   };
 }
@@ -78,17 +81,6 @@ function inTurn({ tests }: Problem, marks: Uint16Array, slowest: readonly number
     minutes += slowest[at] ?? 0;
   }
   return minutes;
-}
-
-/** A guess at the minutes that telling the findings apart takes: entropy over the capacity of the best test a minute. */
-export function minutesToTell(problem: Problem): (position: Position) => number {
-  const can = startPosition(problem).belief.map((share) => Number(share > 0));
-  const rows = [...can.keys()].filter((row) => can[row] === 1);
-  const rates = problem.tests
-    .filter((test) => test.available && moves(test, can))
-    .map((test) => capacity(test, rows, can.length) / test.minutes);
-  const rate = Math.max(0, ...rates);
-  return ({ belief }) => (rate > 0 ? (UNCERTAIN_GUESS * entropyBits(belief)) / rate : Infinity);
 }
 
 /** Minutes of each test with the longest changeovers there are before it, and after one that may shut an interlock. */
@@ -171,17 +163,8 @@ function leafShares({ settled }: Problem, groups: Int32Array, belief: Float64Arr
 const ROUNDING = 1e-12;
 
 /** The most that a test can tell, in bits, whatever the belief. */
-function capacity({ table, results }: PlanTest, rows: readonly number[], findings: number): number {
-  let least = Infinity;
-  for (const row of rows) {
-    let entropy = 0;
-    for (let result = 0; result < results; result += 1) {
-      const share = table[result * findings + row] ?? 0;
-      if (share > 0 && share < 1) entropy -= share * Math.log2(share);
-    }
-    if (entropy < least) least = entropy;
-  }
-  return Math.log2(results) - least;
+function capacity({ noise, results }: PlanTest, rows: readonly number[]): number {
+  return Math.log2(results) - rows.reduce((least, row) => Math.min(least, noise[row] ?? 0), Infinity);
 }
 
 /** The most entropy that a settled belief over so many findings may still have, in bits. */
@@ -197,4 +180,3 @@ function entropyBound(excess: number, spread: number, rate: number, all: number)
 
 /** How much longer isolating takes than the bounds say; found by trial on random problems. */
 const CERTAIN_GUESS = 1.1;
-const UNCERTAIN_GUESS = 1.6;

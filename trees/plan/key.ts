@@ -7,12 +7,13 @@ import type { Problem } from './problem.ts';
  */
 export function positionKeys(problem: Problem): (position: Position) => string {
   const { tests, remedies, goal, start } = problem;
-  const disturbed = new Set(goal === 'fix' ? remedies.flatMap(({ disturbs }) => disturbs) : []);
-  const provesByStanding = goal === 'fix' && remedies.some(({ prove }) => prove === null);
+  // Which results stand also matters where some may be dropped, and where those that are not sound make the proof.
+  const matters =
+    goal === 'fix' && remedies.some(({ prove, disturbs }) => prove === null || disturbs.length > 0);
   const merged = Uint8Array.from(start, (_, at) => {
     const test = tests[at];
-    if (test === undefined || test.opens || test.isReference || provesByStanding) return 0;
-    return Number(!disturbed.has(at) && isCertain(problem, test.table));
+    if (test === undefined || test.opens || test.isReference || matters) return 0;
+    return Number(isCertain(problem, test.table));
   });
   const merges = merged.includes(1);
   return ({ marks, belief }) => {

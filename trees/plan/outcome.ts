@@ -8,7 +8,7 @@ import {
   setState,
   type Position,
 } from './position.ts';
-import { proofOf, type ProofsKnown } from './proof.ts';
+import { proofOf } from './proof.ts';
 import type { BenchView } from './bench-table.ts';
 import type { Problem } from './problem.ts';
 
@@ -77,7 +77,6 @@ export interface RemedyOutlook {
 /** Null where the remedy was tried, its finding cannot be, or its bench state cannot be had now. */
 export function remedyOutlook(
   problem: Problem,
-  known: ProofsKnown,
   view: BenchView,
   position: Position,
   row: number,
@@ -95,7 +94,7 @@ export function remedyOutlook(
     done[at] = 0;
   }
   const leaving = leaveBarred(problem, done);
-  const proof = proofOf(problem, known, row, marks, done);
+  const proof = proofOf(problem, row, marks, done);
   const mends = (belief[row] ?? 0) * remedy.fixRate;
   const total = minutes + leaving + proof.minutes;
   if (1 - mends <= 0) return { minutes: total, mends, fails: null };

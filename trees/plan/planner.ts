@@ -20,6 +20,7 @@ const MOST_POSITIONS = 1_500_000;
 export function startSearch(question: PlanQuestion): Search {
   const graph = graphOf(problemOf(question));
   if (graph.root.acts === null) graph.open(graph.root);
+  for (const act of graph.root.acts ?? []) if (act.outcomes === null) graph.lookInto(act, graph.root);
   let solved = false;
   const isFull = (): boolean => graph.size() >= MOST_POSITIONS;
   return {
@@ -82,17 +83,18 @@ function gapOf({
 export function planFrom(graph: Graph, method: Plan['method'], total: (act: Act) => number): Plan {
   const { root, problem } = graph;
   const actions = (root.acts ?? [])
-    .filter((act) => act.outcomes !== null)
-    .map((act) => planned(problem, act, total(act)))
+    .map((act) => plannedAct(problem, act, total(act)))
     .sort((a, b) => a.expectedTotal - b.expectedTotal || ORDER[a.kind] - ORDER[b.kind]);
-  const expectedTotal = actions[0]?.expectedTotal ?? root.upper;
+  const best = actions[0]?.expectedTotal ?? 0;
+  const expectedTotal = method === 'exact' ? Math.min(best, root.upper) : best;
   const lowerBound = Math.min(root.lower, expectedTotal);
   return { actions, expectedTotal, lowerBound, gap: expectedTotal - lowerBound, method };
 }
 
 const ORDER: Readonly<Record<Act['kind'], number>> = { test: 0, remedy: 1, 'pass-on': 2 };
 
-function planned({ tests, remedies }: Problem, act: Act, expectedTotal: number): PlannedAct {
+/** An act as those who ask are told of it. */
+export function plannedAct({ tests, remedies }: Problem, act: Act, expectedTotal: number): PlannedAct {
   const { kind, at, minutes } = act;
   const id = kind === 'test' ? tests[at]?.id : kind === 'remedy' ? remedies[at]?.finding : 'pass-on';
   return { kind, id: id ?? '', minutes, expectedTotal };

@@ -13,6 +13,8 @@ export interface PlanTest {
   readonly results: number;
   /** P(r|f,t), a row of findings for each result: entry `result * findings + finding`. */
   readonly table: Float64Array;
+  /** The entropy of its results under each finding, in bits. */
+  readonly noise: Float64Array;
   /** The test whose reading the bands refer to; -1 where there is none. */
   readonly reference: number;
   /** Some interlock waits for it. */
@@ -115,6 +117,7 @@ function testsOf(
       needs: bench.needs(test.needs),
       results,
       table,
+      noise: noiseOf(table, rows.length),
       reference,
       opens: openers.has(index),
       isReference: referred.has(index),
@@ -138,6 +141,15 @@ function tableOf(model: FaultModel, id: string, rows: readonly number[]): Float6
       table[result * rows.length + at] = probability[row * results.length + result] ?? 0;
   });
   return table;
+}
+
+function noiseOf(table: Float64Array, findings: number): Float64Array {
+  const noise = new Float64Array(findings);
+  table.forEach((share, at) => {
+    const row = at % findings;
+    if (share > 0 && share < 1) noise[row] = (noise[row] ?? 0) - share * Math.log2(share);
+  });
+  return noise;
 }
 
 function likelihood(

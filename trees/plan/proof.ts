@@ -13,24 +13,29 @@ export interface Proof {
   readonly made: readonly number[];
 }
 
-/** Proofs by what they depend on; one for each problem, since many plans come by the same ones. */
-export type ProofsKnown = Map<string, Proof>;
+/** Proofs by what they depend on. */
+type ProofsKnown = Map<string, Proof>;
+
+const proofsOfTrees = new WeakMap<Tree, ProofsKnown>();
+
+function proofsOf(tree: Tree): ProofsKnown {
+  const known = proofsOfTrees.get(tree);
+  if (known !== undefined) return known;
+  const made: ProofsKnown = new Map();
+  proofsOfTrees.set(tree, made);
+  return made;
+}
 
 /**
  * The proof of a remedy just done, as the chart asks for it: changeovers, the tests of interlocks (all shut since the
  * remedy) and readings referred to on the way, each proof test; in full, each result as in a mended unit. A test that
- * cannot be come to is left out. `before` are the marks before the remedy, `after` those after it.
+ * cannot be come to is left out. Kept with the tree, since many plans come by the same ones. `before` are the marks before the remedy, `after` those after it.
  */
-export function proofOf(
-  problem: Problem,
-  known: ProofsKnown,
-  row: number,
-  before: Uint16Array,
-  after: Uint16Array,
-): Proof {
+export function proofOf(problem: Problem, row: number, before: Uint16Array, after: Uint16Array): Proof {
   const remedy = problem.remedies[row];
   if (remedy === undefined) return { minutes: 0, bench: [], made: [] };
-  const key = keyOf(problem, row, remedy, before, after);
+  const known = proofsOf(problem.tree);
+  const key = keyOf(problem, remedy, before, after);
   const had = known.get(key);
   if (had !== undefined) return had;
   const prove = remedy.prove ?? unsoundTests(problem, before);
@@ -42,14 +47,13 @@ export function proofOf(
 
 function keyOf(
   problem: Problem,
-  row: number,
-  { prove }: PlanRemedy,
+  { finding, prove }: PlanRemedy,
   before: Uint16Array,
   after: Uint16Array,
 ): string {
   const bench = after.subarray(problem.tests.length + problem.remedies.length).join('.');
   const standing = problem.references.map((at) => Number(after[at] !== 0)).join('');
-  return `${row}/${bench}/${standing}/${prove === null ? unsoundTests(problem, before).join() : ''}`;
+  return `${finding}/${bench}/${standing}/${prove === null ? unsoundTests(problem, before).join() : ''}`;
 }
 
 /** Tests whose standing result is not the one a sound unit gives. */

@@ -1,11 +1,11 @@
 import { fixBounds } from './fix-bounds.ts';
 import { hasEnded, moves } from './isolate-end.ts';
 import { isolateBounds, type Bounds } from './isolate-bounds.ts';
+import { entropyBits, gainBits } from './information-gain.ts';
 import { positionKeys } from './key.ts';
-import { remedyOutlook, testMinutes, testOutcomes, type Outcome } from './outcome.ts';
+import { remedyMinutes, remedyOutlook, testMinutes, testOutcomes, type Outcome } from './outcome.ts';
 import { startPosition, viewAt, type Position } from './position.ts';
 import type { Problem } from './problem.ts';
-import type { ProofsKnown } from './proof.ts';
 import { resultAt } from './marks.ts';
 
 /** A position with what is known of its least expected minutes. */
@@ -16,16 +16,19 @@ export interface Node extends Position {
   upper: number;
   /** What is expected before both are worked out. */
   guess: number;
+  /** What it would take if the finding were known. */
+  readonly known: number;
   /** Null until the node is opened. */
   acts: Act[] | null;
 }
 
-/** An act at a node; `outcomes` are null until it is looked into. */
+/** An act at a node; `outcomes` are null until it is looked into, and its figures no more than estimates till then. */
 export interface Act {
   readonly kind: 'test' | 'remedy' | 'pass-on';
   /** The test's or finding's number; 0 for passing on. */
   readonly at: number;
-  readonly minutes: number;
+  /** A remedy's are without its proof until it is looked into. */
+  minutes: number;
   lower: number;
   upper: number;
   guess: number;
@@ -56,10 +59,9 @@ export interface Graph {
 /** The graph of a problem, with nothing but its root. */
 export function graphOf(problem: Problem): Graph {
   const nodes = new Map<string, Node>();
-  const proofs: ProofsKnown = new Map();
   const key = positionKeys(problem);
   const isolating = problem.goal === 'isolate';
-  const { boundsAt } = isolating ? isolateBounds(problem) : fixBounds(problem, proofs);
+  const { boundsAt } = isolating ? isolateBounds(problem) : fixBounds(problem);
   const nodeAt = (position: Position): Node => {
     const name = key(position);
     const known = nodes.get(name);
@@ -71,77 +73,72 @@ export function graphOf(problem: Problem): Graph {
   };
   const foreseen = (outcomes: readonly Outcome[]): Act['outcomes'] =>
     outcomes.map(({ probability, minutes, position }) => ({ probability, minutes, node: nodeAt(position) }));
+  const lookInto = (act: Act, node: Node): void => {
+    if (act.kind === 'test') act.outcomes ??= foreseen(testOutcomes(problem, node, act.at));
+    else lookIntoRemedy(act, node);
+    updateAct(act);
+  };
+  const lookIntoRemedy = (act: Act, node: Node): void => {
+    const outlook = remedyOutlook(problem, viewAt(problem, node.marks), node, act.at);
+    if (outlook === null) return;
+    act.minutes = outlook.minutes;
+    act.outcomes = foreseen(outlook.fails === null ? [] : [outlook.fails]);
+  };
   const open = (node: Node): void => {
-    node.acts = [
-      ...testActs(problem, node),
-      ...(isolating ? [] : repairActs(problem, proofs, node, foreseen)),
-    ];
+    node.acts = [...testActs(problem, node), ...(isolating ? [] : repairActs(problem, node))];
     if (node.acts.length === 0) Object.assign(node, { lower: 0, upper: 0, guess: 0 });
     else update(node);
   };
-  return {
-    problem,
-    root: nodeAt(startPosition(problem)),
-    open,
-    lookInto(act, node) {
-      act.outcomes ??= foreseen(testOutcomes(problem, node, act.at));
-      updateAct(act);
-    },
-    size: () => nodes.size,
-  };
+  return { problem, root: nodeAt(startPosition(problem)), open, lookInto, size: () => nodes.size };
 }
 
 function ended(position: Position): Node {
-  return { ...position, lower: 0, upper: 0, guess: 0, acts: [] };
+  return { ...position, lower: 0, upper: 0, guess: 0, known: 0, acts: [] };
 }
 
 function unopened(position: Position, bounds: Bounds): Node {
   return { ...position, ...bounds, acts: null };
 }
 
-/** Tests that can be made now and tell something, or may open the way to one that does. */
+/**
+ * Tests that can be made now and tell something, or may open the way to one that does. What telling still takes is guessed
+ * to fall as the entropy does.
+ */
 function testActs(problem: Problem, node: Node): Act[] {
   const view = viewAt(problem, node.marks);
-  return problem.tests.flatMap((test, at) => {
-    const tells = resultAt(node.marks[at] ?? 0) < 0 && moves(test, node.belief);
+  const entropy = entropyBits(node.belief);
+  // What tells nothing now may tell something once a remedy has made other results forgotten.
+  const forgets = problem.goal === 'fix' && problem.remedies.some(({ disturbs }) => disturbs.length > 0);
+  return problem.tests.flatMap((test, at): Act[] => {
+    const tells = resultAt(node.marks[at] ?? 0) < 0 && (forgets ? test.telling : moves(test, node.belief));
     if (!tells && !test.opens && !test.isReference) return [];
     const minutes = testMinutes(problem, view, node, at);
     if (minutes === Infinity) return [];
-    const rest = problem.goal === 'fix' ? node.lower : Math.max(0, node.lower - minutes);
-    return [
-      { kind: 'test', at, minutes, lower: minutes + rest, upper: Infinity, guess: Infinity, outcomes: null },
-    ];
+    const lower = problem.goal === 'fix' ? minutes + node.lower : Math.max(minutes, node.lower);
+    const told = entropy > 0 ? gainBits(test, node.belief) / entropy : 1;
+    const guess = Math.max(lower, minutes + node.known + (node.guess - node.known) * (1 - told));
+    return [{ kind: 'test', at, minutes, lower, upper: Infinity, guess, outcomes: null }];
   });
 }
 
-function repairActs(
-  problem: Problem,
-  proofs: ProofsKnown,
-  node: Node,
-  foreseen: (outcomes: readonly Outcome[]) => Act['outcomes'],
-): Act[] {
-  const { escalate } = problem;
-  const passOn: Act = {
-    kind: 'pass-on',
-    at: 0,
-    minutes: escalate,
-    lower: escalate,
-    upper: escalate,
-    guess: escalate,
-    outcomes: [],
-  };
+function repairActs(problem: Problem, node: Node): Act[] {
+  const { escalate, remedies } = problem;
   const view = viewAt(problem, node.marks);
-  const remedies = problem.remedies.flatMap((_, at): Act[] => {
-    const outlook = remedyOutlook(problem, proofs, view, node, at);
-    if (outlook === null) return [];
-    const { minutes, fails } = outlook;
-    if (minutes >= escalate && fails !== null && fails.probability >= 1) return [];
-    const outcomes = foreseen(fails === null ? [] : [fails]);
-    const act: Act = { kind: 'remedy', at, minutes, lower: 0, upper: 0, guess: 0, outcomes };
-    updateAct(act);
-    return [act];
+  const least = remedies.reduce(
+    (less, { minutes, leastProof }) => Math.min(less, minutes + leastProof),
+    escalate,
+  );
+  const acts = remedies.flatMap(({ fixRate, leastProof }, at): Act[] => {
+    const own = remedyMinutes(problem, view, node, at);
+    if (own === Infinity) return [];
+    const fails = 1 - (node.belief[at] ?? 0) * fixRate;
+    const minutes = own + leastProof;
+    const lower = minutes + Math.max(0, fails) * least;
+    const guess = minutes + fails * Math.max(least, node.guess);
+    return [{ kind: 'remedy', at, minutes, lower, upper: Infinity, guess, outcomes: null }];
   });
-  return [...remedies, passOn];
+  const known = { minutes: escalate, lower: escalate, upper: escalate, guess: escalate };
+  return [...acts, { kind: 'pass-on', at: 0, ...known, outcomes: [] }];
 }
 
 /** An act's figures from those of what it leads to. */
@@ -226,9 +223,8 @@ function leading(graph: Graph, node: Node, lead: Lead): Act | null {
   }
 }
 
-/** An act not looked into leads by what is known of it, its lower bound. */
 function figure(act: Act, lead: Lead): number {
-  return lead === 'lower' || act.outcomes === null ? act.lower : act.guess;
+  return lead === 'lower' ? act.lower : act.guess;
 }
 
 /** The outcome whose bounds are furthest apart, weighed by its probability; null where all are closed. */
