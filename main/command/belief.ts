@@ -12,9 +12,10 @@ import {
 import { stepsOf, type Tree } from '../../trees/document/index.ts';
 import { text, texts, type Asked, type Command } from './command.ts';
 import { readGiven, type Given } from './given.ts';
+import { findingTitle, percent } from './lines.ts';
 import { value, wrongUse, type Or, type Outcome } from './outcome.ts';
 import { shopOf } from './shop.ts';
-import { soundTree } from './tree-file.ts';
+import { soundDocument } from './tree-file.ts';
 
 interface StepLikelihoods {
   readonly step: string;
@@ -55,22 +56,28 @@ async function believe(asked: Asked): Promise<Or<Outcome>> {
   return value({ status: 0, text: table(tree, findings, steps), json: asJson(findings, steps) });
 }
 
+/** A symptom of the tree in a file, and the text that the tree was read from. */
+interface Named {
+  readonly file: string;
+  readonly tree: Tree;
+  readonly written: string;
+  readonly symptom: string;
+}
+
 /** The tree named on the command line, checked, and the symptom of it that was asked for. */
-export function treeAndSymptom(
-  asked: Asked,
-  usage: string,
-): Or<{ readonly tree: Tree; readonly symptom: string }> {
+export function treeAndSymptom(asked: Asked, usage: string): Or<Named> {
   const [file, ...more] = asked.positionals;
   if (file === undefined || more.length > 0)
     return wrongUse('One FILE must be named.', `Write: ohmward ${usage}`);
-  const tree = soundTree(file);
-  if (!tree.ok) return tree;
-  const symptoms = `The symptoms of this tree are: ${Object.keys(tree.value.symptoms).join(', ')}.`;
+  const sound = soundDocument(file);
+  if (!sound.ok) return sound;
+  const { tree } = sound.value;
+  const symptoms = `The symptoms of this tree are: ${Object.keys(tree.symptoms).join(', ')}.`;
   const symptom = text(asked, 'symptom');
   if (symptom === undefined) return wrongUse('--symptom is missing.', symptoms);
-  if (tree.value.symptoms[symptom] === undefined)
+  if (tree.symptoms[symptom] === undefined)
     return wrongUse(`The tree has no symptom "${symptom}".`, symptoms);
-  return value({ tree: tree.value, symptom });
+  return value({ file, ...sound.value, symptom });
 }
 
 function observed(tree: Tree, { test: id, result, reading, reference }: Given): Observation {
@@ -89,18 +96,13 @@ function asJson(findings: readonly FindingBelief[], steps: readonly StepLikeliho
 }
 
 function table(tree: Tree, findings: readonly FindingBelief[], steps: readonly StepLikelihoods[]): string {
-  const title = (id: string) => tree.findings[id]?.title ?? 'Something not in this tree';
   const rows = findings.map(
     ({ finding, probability, jobs }) =>
-      `${percent(probability)}  ${jobs} jobs  ${finding}: ${title(finding)}`,
+      `${percent(probability)}  ${jobs} jobs  ${finding}: ${findingTitle(tree, finding)}`,
   );
   const open = steps.flatMap(({ step, test, branches }) => [
     `${step} (${test})`,
     ...branches.map(({ result, probability, jobs }) => `${percent(probability)}  ${jobs} jobs  ${result}`),
   ]);
   return ['Findings', ...rows, 'Open steps', ...open].join('\n');
-}
-
-function percent(probability: number): string {
-  return `${(100 * probability).toFixed(1).padStart(5)} %`;
 }

@@ -3,8 +3,10 @@ import { belief } from './belief.ts';
 import { check } from './check.ts';
 import type { Asked, Command } from './command.ts';
 import { demo } from './demo.ts';
+import { evaluate } from './evaluate.ts';
 import { exportChart } from './export.ts';
 import { value, wrongUse, type Or, type Outcome } from './outcome.ts';
+import { plan } from './plan.ts';
 import { rebuild } from './rebuild.ts';
 import { walk } from './walk.ts';
 
@@ -12,6 +14,8 @@ const COMMANDS: ReadonlyMap<string, Command> = new Map([
   ['check', check],
   ['belief', belief],
   ['walk', walk],
+  ['plan', plan],
+  ['evaluate', evaluate],
   ['export', exportChart],
   ['demo', demo],
   ['rebuild', rebuild],

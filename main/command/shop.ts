@@ -5,19 +5,25 @@ import { openRecords, type Records } from '../records/index.ts';
 import type { Accuracies } from './given.ts';
 import { trouble, value, wrongUse, type Or } from './outcome.ts';
 
-/** What a shop's records bring to a calculation: its history of one tree, and its instruments' accuracy. */
+/** What a shop's records bring to a calculation: its history of one tree, its instruments' accuracy, its hourly rate. */
 export interface Shop {
   readonly history: History | null;
   readonly accuracies: Accuracies;
+  /** Null where parts' prices are not to count as minutes. */
+  readonly hourlyRate: number | null;
 }
 
-const NO_SHOP: Shop = { history: null, accuracies: defaultAccuracy };
+const NO_SHOP: Shop = { history: null, accuracies: defaultAccuracy, hourlyRate: null };
 
-/** The history and instruments in a database; without one, no history and the accuracies of ordinary meters. */
+/** What a database holds of a shop; without one, no history, the accuracies of ordinary meters and no hourly rate. */
 export async function shopOf(file: string | undefined, treeId: string): Promise<Or<Shop>> {
   if (file === undefined) return value(NO_SHOP);
   return withRecords(file, 'must-exist', (records) =>
-    value({ history: records.historyOf(treeId), accuracies: accuraciesOf(records) }),
+    value({
+      history: records.historyOf(treeId),
+      accuracies: accuraciesOf(records),
+      hourlyRate: records.settings.value('hourly-rate'),
+    }),
   );
 }
 

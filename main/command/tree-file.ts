@@ -21,10 +21,16 @@ export function checkFile(file: string): Or<CheckedFile> {
 
 /** A tree that can be walked, or the outcome that lists what is wrong with it. */
 export function soundTree(file: string): Or<Tree> {
-  const checked = checkFile(file);
-  if (!checked.ok) return checked;
-  const { tree, errors, warnings } = checked.value;
-  if (tree !== null) return value(tree);
+  const sound = soundDocument(file);
+  return sound.ok ? value(sound.value.tree) : sound;
+}
+
+/** A tree that can be walked with the text it was read from, or the outcome that lists what is wrong with it. */
+export function soundDocument(file: string): Or<{ readonly tree: Tree; readonly written: string }> {
+  const bytes = readStart(file);
+  if (!bytes.ok) return bytes;
+  const { tree, errors, warnings } = readAndCheck(bytes.value);
+  if (tree !== null) return value({ tree, written: new TextDecoder().decode(bytes.value) });
   const json = { files: [{ file, errors: errors.map(problemJson), warnings: warnings.map(problemJson) }] };
   return {
     ok: false,

@@ -9,6 +9,8 @@ export interface Search {
   readonly run: (positions: number) => void;
   /** The plan is the best there is, and so is what is said of every act that can go first. */
   readonly solved: boolean;
+  /** It keeps as many positions as it may, and goes no further. */
+  readonly full: boolean;
   /** The best plan so far, with the minutes by which it may fall short. */
   readonly plan: () => Plan;
 }
@@ -35,6 +37,9 @@ export function startSearch(question: PlanQuestion): Search {
     },
     get solved() {
       return solved;
+    },
+    get full() {
+      return isFull();
     },
     plan() {
       updateWhole(graph.root);

@@ -1,0 +1,325 @@
+import { join } from 'node:path';
+import { beforeAll, describe, expect, it, vi } from 'vitest';
+import { openRecords } from '../../main/records/index.ts';
+import { compileFaultModel, defaultAccuracy, NO_HISTORY } from '../../trees/belief/index.ts';
+import { firstSituation, type Answer } from '../../trees/chart/index.ts';
+import { planExact, planFast, startSearch, type PlanQuestion } from '../../trees/plan/index.ts';
+import { questionOf } from '../published/question-of.ts';
+import published from '../published/values/test-sequence.json' with { type: 'json' };
+import { smallDocument, treeOf } from '../support/trees.ts';
+import { run, scratch, spawned, written } from './command-line.ts';
+import { panel, panelTree, shopWithRate } from './shop-with-rate.ts';
+
+interface Shown {
+  readonly actions: readonly {
+    readonly kind: string;
+    readonly id: string;
+    readonly minutes: number;
+    readonly expectedTotal: number;
+  }[];
+  readonly expectedTotal: number;
+  readonly method: string;
+  readonly gap: number;
+}
+
+const folder = scratch();
+const small = written(folder, 'small.tree.json', smallDocument());
+const tree = treeOf(smallDocument());
+
+async function planned(file: string, ...argv: readonly string[]): Promise<Shown> {
+  const { status, json, text } = await run('plan', file, ...argv);
+  expect(status, text).toBe(0);
+  return json as Shown;
+}
+
+const isolate = ['--symptom', 'dark-screen', '--goal', 'isolate'];
+const fix = ['--symptom', 'dark-screen', '--goal', 'fix'];
+
+/** The question that the command should put to the planner for these answers. */
+function question(goal: PlanQuestion['goal'], answers: readonly Answer[] = []): PlanQuestion {
+  const { job, bench } = firstSituation(tree, 'dark-screen');
+  const model = compileFaultModel(tree, NO_HISTORY);
+  return { model, goal, job: { ...job, answers }, bench, rate: null };
+}
+
+function act({ actions }: Shown, id: string) {
+  const found = actions.find((one) => one.id === id);
+  expect(found, id).toBeDefined();
+  return found ?? { kind: '', id, minutes: Number.NaN, expectedTotal: Number.NaN };
+}
+
+/** Something of everything, as JSON has it: what is wanted of numbers is that they are there and finite. */
+function expectShape(shown: Shown): void {
+  expect(Object.keys(shown)).toEqual(['actions', 'expectedTotal', 'method', 'gap']);
+  const again = JSON.parse(JSON.stringify(shown)) as Shown;
+  expect(again).toEqual(shown);
+  for (const one of shown.actions) {
+    expect(Object.keys(one)).toEqual(['kind', 'id', 'minutes', 'expectedTotal']);
+    expect(['test', 'remedy', 'pass-on']).toContain(one.kind);
+    expect(one.minutes).toBeGreaterThanOrEqual(0);
+    expect(one.expectedTotal).toBeGreaterThanOrEqual(one.minutes);
+  }
+  const totals = shown.actions.map(({ expectedTotal }) => expectedTotal);
+  expect(totals).toEqual([...totals].sort((a, b) => a - b));
+}
+
+describe('plan', () => {
+  const { probability, fails, expected, tolerance } = published;
+  const sequence = questionOf({
+    goal: 'isolate',
+    weights: Object.fromEntries(probability.map((share, row) => [`s${String(row)}`, share])),
+    tests: Object.fromEntries(
+      expected.byFirstTest.map((_, at) => [`t${String(at + 1)}`, { results: ['pass', 'fail'], minutes: 1 }]),
+    ),
+    expects: Object.fromEntries(
+      fails.map((row, state) => [
+        `s${String(state)}`,
+        Object.fromEntries(row.map((one, at) => [`t${String(at + 1)}`, one === 1 ? 'fail' : 'pass'])),
+      ]),
+    ),
+  });
+
+  it(`finds what is published, from a file: ${published.source} (${published.basis})`, async () => {
+    const file = written(folder, 'sequence.tree.json', sequence.model.tree);
+    const shown = await planned(file, '--symptom', sequence.job.symptom, '--goal', 'isolate');
+    expectShape(shown);
+    expect(Math.abs(shown.expectedTotal - expected.minutes)).toBeLessThanOrEqual(tolerance);
+    expect(shown).toMatchObject({ method: 'exact', gap: 0 });
+    for (const [at, total] of expected.byFirstTest.entries()) {
+      const first = act(shown, `t${String(at + 1)}`);
+      expect(Math.abs(first.expectedTotal - total)).toBeLessThanOrEqual(tolerance);
+    }
+  });
+
+  it('names tests, remedies and passing on for the goal fix, and tests alone for isolate', async () => {
+    const all = await planned(small, ...fix, '--method', 'fast');
+    expectShape(all);
+    expect(all.method).toBe('fast');
+    expect(new Set(all.actions.map(({ kind }) => kind))).toEqual(new Set(['test', 'remedy', 'pass-on']));
+    expect(act(all, 'pass-on')).toEqual({ kind: 'pass-on', id: 'pass-on', minutes: 60, expectedTotal: 60 });
+    const tests = await planned(small, ...isolate);
+    expectShape(tests);
+    expect(tests.actions.map(({ kind }) => kind)).toEqual(['test']);
+  });
+
+  it('weighs a reading near a limit with the instrument’s accuracy, between the two results', async () => {
+    const near = await planned(small, ...isolate, '--given', 'supply-resistance=50.1');
+    const clear = await planned(small, ...isolate, '--given', 'supply-resistance=clear');
+    const short = await planned(small, ...isolate, '--given', 'supply-resistance=short');
+    const reading = { value: 50.1, typed: '50.1', accuracy: defaultAccuracy('ohms') };
+    const given = { test: 'supply-resistance', result: 'clear', reading, era: 0 };
+    const { expectedTotal, actions } = planExact(question('isolate', [given]));
+    expect(near.expectedTotal).toBeCloseTo(expectedTotal, 9);
+    expect(near.actions).toEqual(actions);
+    expect(near.expectedTotal).not.toBeCloseTo(clear.expectedTotal, 3);
+    expect(near.expectedTotal).not.toBeCloseTo(short.expectedTotal, 3);
+  });
+
+  it('takes a ratio to an earlier reading against that reading, in either order', async () => {
+    const rail = ['--given', 'rail-in=5.02'];
+    const far = ['--given', 'rail-far=4.82'];
+    const shown = await planned(small, ...isolate, ...far, ...rail);
+    const accuracy = defaultAccuracy('dc-volts');
+    const { expectedTotal } = planExact(
+      question('isolate', [
+        { test: 'rail-in', result: 'good', reading: { value: 5.02, typed: '5.02', accuracy }, era: 0 },
+        {
+          test: 'rail-far',
+          result: 'good',
+          reading: { value: 4.82, typed: '4.82', accuracy },
+          reference: 5.02,
+          era: 0,
+        },
+      ]),
+    );
+    expect(shown.expectedTotal).toBeCloseTo(expectedTotal, 9);
+    expect((await planned(small, ...isolate, ...rail, ...far)).expectedTotal).toBeCloseTo(expectedTotal, 9);
+  });
+
+  it('starts from how the bench is said to stand: a shell that is open already saves its two minutes', async () => {
+    const closed = await planned(small, ...isolate);
+    const open = await planned(small, ...isolate, '--at', 'shell=open');
+    expect(closed.actions[0]).toMatchObject({ id: 'supply-resistance', minutes: 2.5 });
+    expect(open.actions[0]).toMatchObject({ id: 'supply-resistance', minutes: 0.5 });
+    expect(open.expectedTotal).toBeCloseTo(closed.expectedTotal - 2, 9);
+    expect(await planned(small, ...isolate, '--at', 'shell=closed', '--at', 'power=off')).toEqual(closed);
+  });
+
+  it('counts parts at price x 60 / rate minutes, and not at all without a rate', async () => {
+    const without = await planned(small, ...fix, '--method', 'fast');
+    const rated = await planned(small, ...fix, '--method', 'fast', '--rate', '22.5');
+    const remedies = without.actions.filter(({ kind }) => kind === 'remedy');
+    expect(remedies).toHaveLength(8);
+    for (const { id, minutes } of remedies) {
+      expect(act(rated, id).minutes).toBeCloseTo(minutes + (1.5 * 60) / 22.5, 9);
+    }
+  });
+
+  it('says that nothing is left to find out where one finding is settled', async () => {
+    const settled = ['--given', 'supply-resistance=0.8', '--given', 'border=none', '--given', 'rail-in=low'];
+    const document = smallDocument();
+    const low = written(folder, 'settled.tree.json', { ...document, defaults: { settled: 0.3 } });
+    const argv = ['--symptom', 'dark-screen', '--goal', 'isolate', ...settled];
+    expect(await planned(low, ...argv)).toEqual({ actions: [], expectedTotal: 0, method: 'exact', gap: 0 });
+    expect(spawned('plan', low, ...argv).stdout).toContain('No test is left');
+  });
+
+  it('plans for a tree whose ids are words of the language', async () => {
+    const document = smallDocument();
+    const { tone, ...tests } = document.tests;
+    const then = { heard: { go: 'finding:volume-down' }, silent: { go: 'finding:speaker-open' } };
+    const odd = written(folder, 'odd.tree.json', {
+      ...document,
+      tests: { ...tests, constructor: tone },
+      findings: Object.fromEntries(
+        Object.entries(document.findings).map(([id, one]) => [
+          id,
+          { ...one, prove: ['border'], expects: {} },
+        ]),
+      ),
+      symptoms: {
+        ...document.symptoms,
+        'no-sound': { title: 'No sound', first: 'listen', steps: { listen: { test: 'constructor', then } } },
+      },
+    });
+    const argv = ['--symptom', 'no-sound', '--goal', 'isolate', '--given', 'supply-resistance=clear'];
+    const shown = await planned(odd, ...argv);
+    expect(shown.actions).toContainEqual(expect.objectContaining({ kind: 'test', id: 'constructor' }));
+    const silent = await planned(odd, ...argv, '--given', 'constructor=silent');
+    expect(silent.actions.map(({ id }) => id)).not.toContain('constructor');
+  });
+
+  it('prints a table for people, and in its last line the total, the method and how good it is', () => {
+    const { stdout, status } = spawned('plan', small, ...isolate);
+    const lines = stdout.trimEnd().split('\n');
+    expect(lines[1]).toMatch(/^ +2\.5 +\d+\.\d {2}test supply-resistance: Supply to ground$/);
+    expect(lines.at(-1)).toMatch(/^\d+\.\d minutes expected in all, exact: the best there is$/);
+    expect(status).toBe(0);
+  });
+});
+
+describe('plan, stopped', () => {
+  const large = ['--symptom', 'no-power-led', '--goal', 'fix'];
+
+  it('stops after --seconds, and says by how much the plan may fall short', async () => {
+    const shown = await planned(panel, ...large, '--seconds', '0');
+    expectShape(shown);
+    const { job, bench } = firstSituation(panelTree, 'no-power-led');
+    const model = compileFaultModel(panelTree, NO_HISTORY);
+    const { actions, expectedTotal, gap } = startSearch({
+      model,
+      goal: 'fix',
+      job,
+      bench,
+      rate: null,
+    }).plan();
+    expect(shown).toEqual({ actions, expectedTotal, method: 'exact', gap });
+    expect(gap).toBeGreaterThan(1);
+    expect(gap).toBeLessThanOrEqual(expectedTotal);
+    expect((await planned(panel, ...large, '--seconds', '2')).gap).toBeLessThan(gap);
+    expect(spawned('plan', panel, ...large, '--seconds', '0').stdout).toMatch(
+      /exact: at most \d+\.\d minutes more than the best there is\n$/,
+    );
+  });
+
+  it.runIf(process.platform !== 'win32')('stops at Ctrl+C, and listens for it no longer', async () => {
+    const before = process.listeners('SIGINT');
+    const running = planned(panel, ...large, '--seconds', '86400');
+    await vi.waitFor(() => expect(process.listenerCount('SIGINT')).toBe(before.length + 1), 20_000);
+    process.kill(process.pid, 'SIGINT');
+    const shown = await running;
+    expectShape(shown);
+    expect(shown.gap).toBeGreaterThan(1);
+    expect(process.listeners('SIGINT')).toEqual(before);
+  });
+});
+
+describe('plan on a shop’s records', () => {
+  const shop = join(folder, 'shop.sqlite');
+  const argv = ['--symptom', 'no-power-led', '--goal', 'fix', '--method', 'fast'];
+  beforeAll(() => shopWithRate(shop, 30), 120_000);
+
+  it('plans with the shop’s history and hourly rate', async () => {
+    const shown = await planned(panel, ...argv, '--db', shop);
+    const opened = openRecords({ file: shop });
+    if (!opened.ok) throw new Error(opened.message);
+    const history = opened.records.historyOf('kw1-panel');
+    await opened.records.close();
+    const { job, bench } = firstSituation(panelTree, 'no-power-led');
+    const asked = (rate: number, known = history) =>
+      planFast({ model: compileFaultModel(panelTree, known), goal: 'fix', job, bench, rate });
+    const { actions, expectedTotal } = asked(30);
+    expect(shown).toMatchObject({ actions, expectedTotal });
+    expect(shown.expectedTotal).not.toBeCloseTo(asked(30, NO_HISTORY).expectedTotal, 3);
+    const other = await planned(panel, ...argv, '--db', shop, '--rate', '120');
+    expect(other.expectedTotal).toBe(asked(120).expectedTotal);
+    expect(other.expectedTotal).not.toBeCloseTo(shown.expectedTotal, 3);
+  });
+});
+
+describe('plan, asked in a wrong way', () => {
+  it.each([
+    [['--symptom', 'dark-screen'], '--goal is missing'],
+    [['--symptom', 'dark-screen', '--goal', 'mend'], 'no goal "mend"'],
+    [['--goal', 'fix'], '--symptom is missing'],
+    [['--symptom', '__proto__', '--goal', 'fix'], 'no symptom "__proto__"'],
+    [[...fix, '--method', 'quick'], 'no method "quick"'],
+    [[...fix, '--rate', '0'], '--rate 0 is not an hourly rate'],
+    [[...fix, '--rate=-5'], '--rate -5 is not an hourly rate'],
+    [[...fix, '--rate', '-5'], '--rate'],
+    [[...fix, '--rate', '1e3'], '--rate 1e3'],
+    [[...fix, '--rate', 'NaN'], '--rate NaN'],
+    [[...fix, '--rate', '9'.repeat(400)], '--rate 999'],
+    [[...fix, '--rate', ''], '--rate'],
+    [[...fix, '--seconds=-1'], '--seconds -1'],
+    [[...fix, '--seconds', 'Infinity'], '--seconds Infinity'],
+    [[...fix, '--seconds', '86401'], '--seconds 86401'],
+    [[...fix, '--at', 'shell'], '--at shell is not understood'],
+    [[...fix, '--at', '=open'], '--at =open is not understood'],
+    [[...fix, '--at', 'lid=open'], 'Its axes are: power, shell.'],
+    [[...fix, '--at', 'constructor=open'], 'no axis "constructor"'],
+    [[...fix, '--at', '__proto__=open'], 'no axis "__proto__"'],
+    [[...fix, '--at', 'shell=ajar'], 'Its states are: closed, open.'],
+    [[...fix, '--at', 'shell=toString'], 'no state "toString"'],
+    [[...fix, '--at', 'shell=open', '--at', 'shell=closed'], 'twice'],
+    [[...fix, '--at', 'power=on'], '--given supply-resistance=clear'],
+    [[...fix, '--at', 'power=on', '--given', 'supply-resistance=0.8'], 'cannot stand at power=on'],
+    [[...fix, '--given', 'rail-far=4.7'], 'rail-in'],
+    [[...fix, '--given', 'constructor=x'], 'no test "constructor"'],
+    [[...fix, '--db', join(folder, 'no-shop.sqlite')], 'no database'],
+    [[...fix, '--loud'], '--loud'],
+    [[...fix, small], 'One FILE'],
+  ])('refuses %j, saying what is wrong and what to write, with status 2', async (argv, named) => {
+    const { status, json, text } = await run('plan', small, ...argv);
+    expect(text).toContain(named);
+    expect(json).toMatchObject({ error: { code: 'WRONG_USE', help: expect.stringMatching(/\w/) } });
+    expect(status).toBe(2);
+  });
+
+  it('takes a bench at a watched state once its interlock has been opened', async () => {
+    const opened = ['--given', 'supply-resistance=clear', '--at', 'power=on', '--at', 'shell=open'];
+    const { actions } = await planned(small, ...fix, ...opened, '--method', 'fast');
+    expect(actions).toContainEqual(expect.objectContaining({ id: 'rail-in', minutes: 0.8 }));
+  });
+
+  it('says so where a tree has no bench to stand on', async () => {
+    const document = smallDocument();
+    const bare = written(folder, 'bare.tree.json', {
+      ...document,
+      bench: {},
+      interlocks: [],
+      tests: Object.fromEntries(
+        Object.entries(document.tests).map(([id, one]) => [id, { ...one, needs: {} }]),
+      ),
+      findings: Object.fromEntries(
+        Object.entries(document.findings).map(([id, one]) => [
+          id,
+          { ...one, remedy: { ...one.remedy, needs: {} } },
+        ]),
+      ),
+    });
+    const { status, text } = await run('plan', bare, ...fix, '--at', 'power=off');
+    expect(text).toContain('It has none');
+    expect(status).toBe(2);
+  });
+});
