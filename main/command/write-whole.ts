@@ -20,14 +20,37 @@ import { trouble, value, type Or } from './outcome.ts';
  * never written over, nor anything that is no plain file.
  */
 export function writtenWhole(file: string, out: string, content: string): Or<null> {
-  try {
-    const earlier = lstatSync(out, { throwIfNoEntry: false });
-    if (earlier?.isFile() === false) return notWritten(out, `it is ${kindOf(earlier)}, not a file`);
-    if (earlier !== undefined && realpathSync(out) === realpathSync(file)) {
-      return notWritten(out, 'it is the tree document itself');
-    }
-    replace(out, earlier, content);
+  return tried(out, () => {
+    const earlier = earlierAt(file, out);
+    if (earlier.ok) replace(out, earlier.value, content);
+    return earlier.ok ? value(null) : earlier;
+  });
+}
+
+/** Whether {@link writtenWhole} may write there as far as can be said beforehand, so that nothing long is done in vain. */
+export function mayBeWritten(file: string, out: string): Or<null> {
+  return tried(out, () => {
+    const earlier = earlierAt(file, out);
+    if (!earlier.ok) return earlier;
+    if (earlier.value !== undefined) accessSync(out, constants.W_OK);
+    accessSync(dirname(out), constants.W_OK);
     return value(null);
+  });
+}
+
+/** What stands at `out` now, if anything; refused where it must not be written over. */
+function earlierAt(file: string, out: string): Or<Stats | undefined> {
+  const earlier = lstatSync(out, { throwIfNoEntry: false });
+  if (earlier?.isFile() === false) return notWritten(out, `it is ${kindOf(earlier)}, not a file`);
+  if (earlier !== undefined && realpathSync(out) === realpathSync(file)) {
+    return notWritten(out, 'it is the tree document itself');
+  }
+  return value(earlier);
+}
+
+function tried<T>(out: string, work: () => Or<T>): Or<T> {
+  try {
+    return work();
   } catch (cause) {
     const message = cause instanceof Error ? cause.message : String(cause);
     // What follows the first comma is the system call and the name of the unfinished file.
