@@ -25,10 +25,10 @@ const placesFor = (remedies: number): number => (remedies <= WEIGHED ? 6 : 2);
  * and the minutes to tell the findings apart.
  */
 export function fixBounds(problem: Problem): { readonly boundsAt: (position: Position) => Bounds } {
-  const { escalate, remedies, tests } = problem;
+  const { escalate, remedies, tests, endsAtRemedy } = problem;
   const costs = remedies.map(({ minutes, leastProof }) => minutes + leastProof);
   const least = Math.min(escalate, ...costs);
-  const forgets = remedies.map(({ disturbs }) => disturbs.length > 0);
+  const forgets = remedies.map(({ disturbs }) => !endsAtRemedy && disturbs.length > 0);
   const afterForgetting = least + Math.min(Infinity, ...costs.filter((_, row) => forgets[row]));
   const tried = Math.min(escalate, afterForgetting);
   const untried = remedies.map(({ fixRate }, row) => {
@@ -101,6 +101,7 @@ function remediesAlone(
   const outlook = best < 0 ? null : remedyOutlook(problem, view, position, best);
   if (outlook === null || outlook.minutes >= escalate) return escalate;
   const { fails } = outlook;
+  // Nothing is left to expect, or what is left is in its minutes.
   if (fails === null) return Math.min(escalate, outlook.minutes);
   const rest = fails.minutes + remediesAlone(problem, usual, fails.position, places - 1);
   return Math.min(escalate, outlook.minutes + fails.probability * rest);

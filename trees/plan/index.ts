@@ -1,4 +1,5 @@
 export { advise, type Advice, type Held, type Reasoned, type TreeNext, type Why } from './advice.ts';
+export { documentWith } from './carry-over.ts';
 export { evaluate, type EvaluateQuestion, type Evaluation } from './evaluate.ts';
 export type { Item } from './evaluate-tally.ts';
 export { planFast } from './fast.ts';
@@ -6,4 +7,6 @@ export { huffmanLength } from './huffman.ts';
 export { informationGain } from './information-gain.ts';
 export type { Plan, PlannedAct } from './plan.ts';
 export { planExact, startSearch, type Search } from './planner.ts';
+export { propose, type Proposal, type ProposeQuestion } from './propose.ts';
+export type { Move } from './moved.ts';
 export type { Goal, PlanQuestion } from './question.ts';

@@ -14,6 +14,8 @@ import type { Problem } from './problem.ts';
 
 /** One thing that an act can lead to. */
 export interface Outcome {
+  /** The place of the test's result; -1 where no test was made. */
+  readonly result: number;
   readonly probability: number;
   /** Minutes that this outcome adds to the act's own: leaving a state that is barred now. */
   readonly minutes: number;
@@ -51,7 +53,14 @@ export function testOutcomes(problem: Problem, position: Position, at: number): 
   };
   if (resultAt(standing) >= 0) {
     const again = put(standing | fresh);
-    return [{ probability: 1, minutes: again.minutes, position: { marks: again.marks, belief } }];
+    return [
+      {
+        result: resultAt(standing),
+        probability: 1,
+        minutes: again.minutes,
+        position: { marks: again.marks, belief },
+      },
+    ];
   }
   const outcomes: Outcome[] = [];
   for (let result = 0; result < test.results; result += 1) {
@@ -61,7 +70,12 @@ export function testOutcomes(problem: Problem, position: Position, at: number): 
     const probability = normalise(after);
     if (probability <= 0) continue;
     const next = put((result + 1) | fresh);
-    outcomes.push({ probability, minutes: next.minutes, position: { marks: next.marks, belief: after } });
+    outcomes.push({
+      result,
+      probability,
+      minutes: next.minutes,
+      position: { marks: next.marks, belief: after },
+    });
   }
   return outcomes;
 }
@@ -98,12 +112,18 @@ export function remedyOutlook(
   const mends = (belief[row] ?? 0) * remedy.fixRate;
   const total = minutes + leaving + proof.minutes;
   if (1 - mends <= 0) return { minutes: total, mends, fails: null };
+  if (problem.endsAtRemedy) return { minutes: total + (1 - mends) * problem.escalate, mends, fails: null };
   done[problem.tests.length + row] = 1;
   proof.bench.forEach((state, axis) => setState(problem, done, axis, state));
   for (const at of proof.made) if (vouches(problem, done, at)) done[at] = (done[at] ?? 0) | FRESH;
   const after = leaveBarred(problem, done);
   const next = dropped ? beliefAt(problem, done) : withoutMended(belief, row, remedy.fixRate);
-  const fails = { probability: 1 - mends, minutes: after, position: { marks: done, belief: next } };
+  const fails = {
+    result: -1,
+    probability: 1 - mends,
+    minutes: after,
+    position: { marks: done, belief: next },
+  };
   return { minutes: total, mends, fails };
 }
 

@@ -62,10 +62,12 @@ export interface Problem {
   /** Where the job stands (see marks.ts). */
   readonly start: Uint16Array;
   readonly symptom: string;
+  /** The plan ends at its first remedy, as a tree's path does: the unit is passed on where that does not mend it. */
+  readonly endsAtRemedy: boolean;
 }
 
 /** Puts a question in numbers. */
-export function problemOf(question: PlanQuestion): Problem {
+export function problemOf(question: PlanQuestion, endsAtRemedy = false): Problem {
   const { model, goal, job } = question;
   const { tree } = model;
   const prior = model.prior(job.symptom).probability;
@@ -89,6 +91,7 @@ export function problemOf(question: PlanQuestion): Problem {
     references: tests.flatMap(({ isReference }, at) => (isReference ? [at] : [])),
     start: startOf(question, bench, findings),
     symptom: job.symptom,
+    endsAtRemedy,
   };
 }
 

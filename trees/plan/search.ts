@@ -22,6 +22,14 @@ export interface Node extends Position {
   acts: Act[] | null;
 }
 
+/** An outcome with the node that it leads to. */
+export interface Foreseen {
+  readonly result: number;
+  readonly probability: number;
+  readonly minutes: number;
+  readonly node: Node;
+}
+
 /** An act at a node; `outcomes` are null until it is looked into, and its figures no more than estimates till then. */
 export interface Act {
   readonly kind: 'test' | 'remedy' | 'pass-on';
@@ -32,7 +40,7 @@ export interface Act {
   lower: number;
   upper: number;
   guess: number;
-  outcomes: readonly { readonly probability: number; readonly minutes: number; readonly node: Node }[] | null;
+  outcomes: readonly Foreseen[] | null;
 }
 
 /** What leads the search: `lower` towards the optimum, `guess` towards a good plan soon. */
@@ -53,6 +61,8 @@ export interface Graph {
   readonly open: (node: Node) => void;
   /** Makes known what an act leads to. */
   readonly lookInto: (act: Act, node: Node) => void;
+  /** The node of a position that the search has come to; null where it has not. */
+  readonly find: (position: Position) => Node | null;
   readonly size: () => number;
 }
 
@@ -72,7 +82,7 @@ export function graphOf(problem: Problem): Graph {
     return made;
   };
   const foreseen = (outcomes: readonly Outcome[]): Act['outcomes'] =>
-    outcomes.map(({ probability, minutes, position }) => ({ probability, minutes, node: nodeAt(position) }));
+    outcomes.map(({ position, ...outcome }) => ({ ...outcome, node: nodeAt(position) }));
   const lookInto = (act: Act, node: Node): void => {
     if (act.kind === 'test') act.outcomes ??= foreseen(testOutcomes(problem, node, act.at));
     else lookIntoRemedy(act, node);
@@ -89,7 +99,14 @@ export function graphOf(problem: Problem): Graph {
     if (node.acts.length === 0) Object.assign(node, { lower: 0, upper: 0, guess: 0 });
     else update(node);
   };
-  return { problem, root: nodeAt(startPosition(problem)), open, lookInto, size: () => nodes.size };
+  return {
+    problem,
+    root: nodeAt(startPosition(problem)),
+    open,
+    lookInto,
+    find: (position) => nodes.get(key(position)) ?? null,
+    size: () => nodes.size,
+  };
 }
 
 function ended(position: Position): Node {
@@ -108,7 +125,10 @@ function testActs(problem: Problem, node: Node): Act[] {
   const view = viewAt(problem, node.marks);
   const entropy = entropyBits(node.belief);
   // What tells nothing now may tell something once a remedy has made other results forgotten.
-  const forgets = problem.goal === 'fix' && problem.remedies.some(({ disturbs }) => disturbs.length > 0);
+  const forgets =
+    problem.goal === 'fix' &&
+    !problem.endsAtRemedy &&
+    problem.remedies.some(({ disturbs }) => disturbs.length > 0);
   return problem.tests.flatMap((test, at): Act[] => {
     const tells = resultAt(node.marks[at] ?? 0) < 0 && (forgets ? test.telling : moves(test, node.belief));
     if (!tells && !test.opens && !test.isReference) return [];
@@ -122,7 +142,7 @@ function testActs(problem: Problem, node: Node): Act[] {
 }
 
 function repairActs(problem: Problem, node: Node): Act[] {
-  const { escalate, remedies } = problem;
+  const { escalate, remedies, endsAtRemedy } = problem;
   const view = viewAt(problem, node.marks);
   const least = remedies.reduce(
     (less, { minutes, leastProof }) => Math.min(less, minutes + leastProof),
@@ -133,8 +153,8 @@ function repairActs(problem: Problem, node: Node): Act[] {
     if (own === Infinity) return [];
     const fails = 1 - (node.belief[at] ?? 0) * fixRate;
     const minutes = own + leastProof;
-    const lower = minutes + Math.max(0, fails) * least;
-    const guess = minutes + fails * Math.max(least, node.guess);
+    const lower = minutes + Math.max(0, fails) * (endsAtRemedy ? escalate : least);
+    const guess = minutes + fails * (endsAtRemedy ? escalate : Math.max(least, node.guess));
     return [{ kind: 'remedy', at, minutes, lower, upper: Infinity, guess, outcomes: null }];
   });
   const known = { minutes: escalate, lower: escalate, upper: escalate, guess: escalate };

@@ -1,0 +1,81 @@
+import type { z } from 'zod';
+import {
+  expectationOf,
+  flows,
+  treeSchema,
+  UNLISTED,
+  type Flows,
+  type Symptom,
+  type Tree,
+} from '../document/index.ts';
+import type { Path } from './path.ts';
+
+/**
+ * The tree with another path for one symptom, and otherwise saying what it said: what followed from the former path alone
+ * is written out. The symptom gets its `weights`, and a finding's `expects` names the tests of which the flow of the paths
+ * would now say something else.
+ */
+export function withPath(tree: Tree, symptomId: string, { first, steps }: Path): Tree {
+  const before = flows(tree);
+  const symptom = tree.symptoms[symptomId];
+  if (symptom === undefined) return tree;
+  const weights = weightsOf(symptom, before, symptomId);
+  const changed: Symptom = { ...symptom, first, weights, steps };
+  const moved = { ...tree, symptoms: { ...tree.symptoms, [symptomId]: changed } };
+  // Read like a file, so that records come without a prototype as everywhere.
+  return treeSchema.parse({ ...moved, findings: expecting(moved, before, flows(moved)) });
+}
+
+function weightsOf({ weights }: Symptom, { arriving }: Flows, symptomId: string): Symptom['weights'] {
+  if (Object.keys(weights).length > 0) return weights;
+  return Object.fromEntries([...(arriving.get(symptomId) ?? [])].filter(([finding]) => finding !== UNLISTED));
+}
+
+function expecting(tree: Tree, before: Flows, now: Flows): Tree['findings'] {
+  return Object.fromEntries(
+    Object.entries(tree.findings).map(([id, finding]) => {
+      const missing = Object.entries(tree.tests).flatMap(([testId, test]) => {
+        if (Object.hasOwn(finding.expects, testId)) return [];
+        const was = expectationOf(testId, test, finding, before.passing.get(testId)?.get(id));
+        const is = expectationOf(testId, test, finding, now.passing.get(testId)?.get(id));
+        const isSame = was.shares.every((share, at) => Math.abs(share - (is.shares[at] ?? 0)) <= SAME);
+        return isSame && was.known === is.known ? [] : [[testId, written(test.results, was.shares)] as const];
+      });
+      return [id, { ...finding, expects: { ...finding.expects, ...Object.fromEntries(missing) } }];
+    }),
+  );
+}
+
+const SAME = 1e-12;
+
+/** A sure result by its id, else the shares of those that can be. */
+function written(results: object, shares: readonly number[]): string | Record<string, number> {
+  const ids = Object.keys(results);
+  const sure = shares.indexOf(1);
+  if (sure >= 0) return ids[sure] ?? '';
+  return Object.fromEntries(
+    shares.flatMap((share, at) => (share > 0 ? [[ids[at] ?? '', share] as const] : [])),
+  );
+}
+
+type TreeDocument = z.input<typeof treeSchema>;
+
+/** A document with the path and expectations of a tree made from it by {@link withPath}; all else stays as it was written. */
+export function documentWith(document: TreeDocument, tree: Tree, symptomId: string): TreeDocument {
+  const { first, weights, steps } = tree.symptoms[symptomId] ?? { first: undefined, weights: {}, steps: {} };
+  const symptom = document.symptoms[symptomId];
+  if (symptom === undefined || first === undefined) return document;
+  const findings = Object.entries(document.findings).map(([id, finding]) => {
+    const expects = tree.findings[id]?.expects ?? {};
+    return [id, Object.keys(expects).length === 0 ? finding : { ...finding, expects }] as const;
+  });
+  return structuredCopy({
+    ...document,
+    findings: Object.fromEntries(findings),
+    symptoms: { ...document.symptoms, [symptomId]: { ...symptom, first, weights, steps } },
+  });
+}
+
+function structuredCopy(document: object): TreeDocument {
+  return JSON.parse(JSON.stringify(document)) as TreeDocument;
+}

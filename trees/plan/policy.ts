@@ -1,0 +1,113 @@
+import { lookAhead } from './fast.ts';
+import type { Spot } from './former-path.ts';
+import type { Position } from './position.ts';
+import { positionKeys } from './key.ts';
+import type { Problem } from './problem.ts';
+import { graphOf, isClosed, trial, updateWhole, type Act, type Graph, type Node } from './search.ts';
+
+/** What a plan does at a position: a test with what follows each result, or an end at a finding. */
+export type Policy =
+  | { readonly kind: 'finding'; readonly finding: string }
+  /** On by the former path, from this place of it. */
+  | { readonly kind: 'former'; readonly spot: Spot }
+  | {
+      readonly kind: 'test';
+      readonly test: string;
+      /** For every result of the test, in its order: how likely it is here, and what follows. */
+      readonly branches: readonly { readonly probability: number; readonly then: Policy }[];
+    };
+
+/** Plans that a tree can hold, from one search. */
+export interface PlansFound {
+  /** Tests until an end at one finding; positions less likely than `leastShare` end at their likeliest finding. */
+  readonly policy: (leastShare: number) => Policy;
+  /** Minutes by which the plan may fall short of the best there is that ends at its first remedy. */
+  readonly gap: number;
+}
+
+/** Looks for plans that a tree can hold. The exact search stops where `isTimeUp` is true, asked now and then. */
+export function planFor(problem: Problem, method: 'exact' | 'fast', isTimeUp: () => boolean): PlansFound {
+  const graph = method === 'exact' ? searched(problem, isTimeUp) : lookAhead(problem);
+  const key = positionKeys(problem);
+  const chosen = new Map<string, ReturnType<typeof bestAct>>();
+  const choose = (position: Position): ReturnType<typeof bestAct> => {
+    const name = key(position);
+    const known = chosen.get(name) ?? bestAct(problem, graph, position);
+    chosen.set(name, known);
+    return known;
+  };
+  const at = (position: Position, share: number, leastShare: number): Policy => {
+    if (share < leastShare) return likeliest(problem, position);
+    const { act, from } = choose(position);
+    if (act?.kind === 'remedy') return { kind: 'finding', finding: problem.findings[act.at] ?? '' };
+    if (act?.kind !== 'test') return likeliest(problem, position);
+    if (act.outcomes === null) from.lookInto(act, from.root);
+    return testPolicy(problem, position, act, (next, probability) =>
+      at(next, share * probability, leastShare),
+    );
+  };
+  return {
+    policy: (leastShare) => at(graph.root, 1, leastShare),
+    gap: graph.root.upper - graph.root.lower,
+  };
+}
+
+/** A search takes this many trials between one question whether its time is up and the next. */
+const TRIALS = 200;
+const MOST_POSITIONS = 1_000_000;
+
+function searched(problem: Problem, isTimeUp: () => boolean): Graph {
+  const graph = graphOf(problem);
+  if (graph.root.acts === null) graph.open(graph.root);
+  while (!isClosed(graph.root) && !isTimeUp() && graph.size() < MOST_POSITIONS)
+    for (let turn = 0; turn < TRIALS && !isClosed(graph.root); turn += 1) trial(graph, graph.root, 'lower');
+  return graph;
+}
+
+/** The best act at a position: as the search has it where it has closed it, else by looking ahead from there. */
+function bestAct(
+  problem: Problem,
+  graph: Graph,
+  position: Position,
+): { readonly act: Act | null; readonly from: Graph } {
+  const node = graph.find(position);
+  if (node !== null && isClosed(node)) {
+    if (node.acts === null) graph.open(node);
+    for (const act of node.acts ?? [])
+      if (act.outcomes === null && act.lower <= node.upper) graph.lookInto(act, node);
+    updateWhole(node);
+    return { act: least(node, ({ upper }) => upper), from: graph };
+  }
+  const ahead = lookAhead({ ...problem, start: position.marks });
+  return { act: least(ahead.root, ({ guess }) => guess), from: ahead };
+}
+
+function least(node: Node, figure: (act: Act) => number): Act | null {
+  return (node.acts ?? []).reduce<Act | null>(
+    (best, act) => (best === null || figure(act) < figure(best) ? act : best),
+    null,
+  );
+}
+
+function testPolicy(
+  problem: Problem,
+  position: Position,
+  act: Act,
+  follow: (next: Position, probability: number) => Policy,
+): Policy {
+  const test = problem.tests[act.at];
+  const branches = Array.from({ length: test?.results ?? 0 }, (_, result) => {
+    const outcome = (act.outcomes ?? []).find((one) => one.result === result);
+    if (outcome === undefined) return { probability: 0, then: likeliest(problem, position) };
+    return { probability: outcome.probability, then: follow(outcome.node, outcome.probability) };
+  });
+  return { kind: 'test', test: test?.id ?? '', branches };
+}
+
+/** The end at the listed finding that holds most. A path has nowhere else to end. */
+function likeliest({ findings }: Problem, { belief }: Position): Policy {
+  let best = 0;
+  for (let row = 1; row < belief.length - 1; row += 1)
+    if ((belief[row] ?? 0) > (belief[best] ?? 0)) best = row;
+  return { kind: 'finding', finding: findings[best] ?? '' };
+}
