@@ -185,7 +185,14 @@ function remedyOf(
 ): PlanRemedy {
   const { remedy, prove = [] } = own(model.tree.findings, finding) ?? {};
   const parts = remedy?.parts.reduce((sum, { price }) => sum + price, 0) ?? 0;
-  const proving = tests.filter(({ id, safe }) => safe && prove.includes(id));
+  // A proof goes by the chart's way, which an interlock may bar even where another way is free: it is then left out.
+  const watched = new Set(bench.locks.flatMap(({ watches }) => watches.map(({ axis }) => axis)));
+  const proving = tests.filter(
+    ({ id, reference, needs }) =>
+      prove.includes(id) &&
+      reference < 0 &&
+      needs.every((state, axis) => state < 0 || isPlain(bench, watched, axis, state)),
+  );
   return {
     finding,
     minutes: (remedy?.minutes ?? 0) + (rate === null ? 0 : (parts * 60) / rate),
@@ -195,6 +202,11 @@ function remedyOf(
     fixRate: model.fixRate(finding),
     leastProof: proving.reduce((sum, { minutes }) => sum + minutes, 0),
   };
+}
+
+/** Whether a state can be come to from every other whatever the interlocks, none of which watches its axis. */
+function isPlain(bench: BenchTable, watched: ReadonlySet<number>, axis: number, state: number): boolean {
+  return !watched.has(axis) && bench.isSafe(axis, state);
 }
 
 function startOf(
