@@ -1,4 +1,11 @@
-import { beliefOf, evidenceOf, NO_EVIDENCE, type FaultModel } from '../../../trees/belief/index.ts';
+import {
+  beliefOf,
+  compileFaultModel,
+  evidenceOf,
+  NO_EVIDENCE,
+  type FaultModel,
+  type History,
+} from '../../../trees/belief/index.ts';
 import {
   advance,
   replay,
@@ -10,6 +17,7 @@ import {
 } from '../../../trees/chart/index.ts';
 import type { Job } from '../../../main/contract/index.ts';
 import type { Session, Trouble } from '../../shell/index.ts';
+import { isBackOnPath } from './back-on-path.ts';
 import { trailOf } from './trail.ts';
 import type { ShelvedTree, TreeShelf } from './tree-shelf.ts';
 
@@ -33,6 +41,8 @@ export class OpenJob {
 
   job = $state.raw<Job | null>(null);
   shelved = $state.raw<ShelvedTree | null>(null);
+  /** What the shop had seen of this tree's units when the job was read. */
+  history = $state.raw<History | null>(null);
   walk = $state.raw<Walk | null>(null);
   failure = $state.raw<Trouble | null>(null);
   sending = $state.raw<JobEvent | null>(null);
@@ -93,15 +103,16 @@ export class OpenJob {
     if (!job.ok) return this.#fail(job.trouble);
     const shelved = await this.#shelf.tree(job.value.job.revisionId);
     if (!shelved.ok) return this.#fail(shelved.trouble);
-    const model = await this.#shelf.model(shelved.value.tree);
-    if (!model.ok) return this.#fail(model.trouble);
+    const history = await this.#shelf.history(shelved.value.tree);
+    if (!history.ok) return this.#fail(history.trouble);
     const events = job.value.events.map(({ event }) => event);
     const replayed = replay(shelved.value.chart, job.value.job.symptom, events);
     if (!replayed.ok) return this.#fail(unreplayable(this.id, replayed.at, replayed.refusal));
     if (this.busy || this.job !== before) return;
     this.job = job.value;
     this.shelved = shelved.value;
-    this.#model = model.value;
+    this.history = history.value;
+    this.#model = compileFaultModel(shelved.value.tree, history.value);
     this.walk = replayed.walk;
   }
 
@@ -130,8 +141,8 @@ export class OpenJob {
   }
 
   async #send(event: JobEvent, next: Walk, technicianId: string): Promise<boolean> {
-    const { job } = this;
-    if (job === null) return false;
+    const { job, walk } = this;
+    if (job === null || walk === null) return false;
     this.sending = event;
     const timer = setTimeout(() => (this.slow = true), QUIET_MILLISECONDS);
     const seq = job.events.length;
@@ -144,6 +155,7 @@ export class OpenJob {
     if (!recorded.ok) return this.#notRecorded(event, recorded.trouble);
     this.job = { ...job, events: [...job.events, recorded.value] };
     this.walk = next;
+    if (isBackOnPath(walk, event, next)) this.news = 'Back on the path.';
     return true;
   }
 

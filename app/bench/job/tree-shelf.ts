@@ -1,4 +1,4 @@
-import { compileFaultModel, type FaultModel } from '../../../trees/belief/index.ts';
+import type { History } from '../../../trees/belief/index.ts';
 import { compileChart, type Chart } from '../../../trees/chart/index.ts';
 import { readAndCheck, type Tree } from '../../../trees/document/index.ts';
 import type { Asked, Session, Trouble } from '../../shell/index.ts';
@@ -7,6 +7,8 @@ import type { Asked, Session, Trouble } from '../../shell/index.ts';
 export interface ShelvedTree {
   readonly revisionId: string;
   readonly checksum: string;
+  /** The document as it was written. */
+  readonly text: string;
   readonly tree: Tree;
   readonly chart: Chart;
 }
@@ -28,19 +30,17 @@ export class TreeShelf {
       client.trees.revision({ revisionId }, { signal }),
     );
     if (!revision.ok) return revision;
-    const { tree, errors } = readAndCheck(revision.value.text);
+    const { text, checksum } = revision.value;
+    const { tree, errors } = readAndCheck(text);
     if (tree === null) return { ok: false, trouble: unreadable(revisionId, errors[0]?.message ?? '') };
-    const made = { revisionId, checksum: revision.value.checksum, tree, chart: compileChart(tree) };
+    const made = { revisionId, checksum, text, tree, chart: compileChart(tree) };
     this.#trees.set(revisionId, made);
     return { ok: true, value: made };
   }
 
-  /** The fault model with the shop's history as it is now. */
-  async model(tree: Tree): Promise<Asked<FaultModel>> {
-    const history = await this.#session.ask((client, signal) =>
-      client.history.of({ treeId: tree.id }, { signal }),
-    );
-    return history.ok ? { ok: true, value: compileFaultModel(tree, history.value) } : history;
+  /** What the shop has seen of a tree's units, as it is now. */
+  async history(tree: Tree): Promise<Asked<History>> {
+    return this.#session.ask((client, signal) => client.history.of({ treeId: tree.id }, { signal }));
   }
 
   /** A revision's picture as a `data:` address. */
