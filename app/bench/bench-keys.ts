@@ -3,7 +3,7 @@ export const BENCH_KEYS = [
   { keys: ['1', '…', '9'], does: 'Answer the question' },
   {
     keys: ['Enter'],
-    does: 'Do the act: record the reading, changeover done, start the remedy, remedy done, close as fixed',
+    does: 'Do the act: record the reading, changeover done, start the remedy, remedy done, close as fixed; off the path, what the planner would do next',
   },
   { keys: ['Esc'], does: 'Leave the reading’s field (letters act again) or a dialog' },
   { keys: ['Ctrl+Z'], does: 'Take back the last act' },
@@ -16,6 +16,7 @@ export const BENCH_KEYS = [
   { keys: ['x'], does: 'Pass on or close the job' },
   { keys: ['m'], does: 'Make the test again that fits worst, where nothing in the tree fits' },
   { keys: ['o'], does: 'Pass the unit on, where nothing in the tree fits' },
+  { keys: ['i'], does: 'Do what the planner would do instead' },
   { keys: ['c'], does: 'Cautions for the whole job' },
   { keys: ['p'], does: 'Enlarge the picture' },
   { keys: ['F6'], does: 'The other pane' },

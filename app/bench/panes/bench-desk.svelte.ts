@@ -3,12 +3,15 @@ import { hashOf, place, type Session } from '../../shell/index.ts';
 import { OpenJob } from '../job/open-job.svelte.ts';
 import { TreeShelf } from '../job/tree-shelf.ts';
 import { OpenJobs } from '../job/open-jobs.ts';
+import { Planner } from '../planner/planner.svelte.ts';
+import { startWorker } from '../planner/planner-thread.ts';
 import { BenchTabs } from './bench-tabs.svelte.ts';
 
 /** The bench of this window: its tabs, the jobs read for them, and which pane takes the keys. */
 export class BenchDesk {
   readonly session: Session;
   readonly tabs = new BenchTabs();
+  readonly planner = new Planner(startWorker);
   readonly #jobs: OpenJobs;
   /** 0 or 1: the pane that takes the keys. */
   active = $state(0);
@@ -42,6 +45,11 @@ export class BenchDesk {
     this.active = 0;
     if (left.length > 0) this.show(...left);
     else if (shown.includes(id)) place.go(hashOf('bench'));
+  }
+
+  /** Ends what runs beside the window. */
+  stop(): void {
+    this.planner.stop();
   }
 
   #tab(open: OpenJob): void {

@@ -1,8 +1,12 @@
 import type { Answer, JobEvent, Outcome, Purpose } from '../../../trees/chart/index.ts';
 import { UNLISTED } from '../../../trees/document/index.ts';
+import type { PlannedAct } from '../../../trees/plan/index.ts';
 import { awayFromStart } from '../job/away-from-start.ts';
 import { nothingFits } from '../job/nothing-fits.ts';
 import type { OpenJob } from '../job/open-job.svelte.ts';
+import { AdviceDesk } from '../planner/advice-desk.svelte.ts';
+import { askedAt, type PlannerQuestion } from '../planner/planner-question.ts';
+import type { Planner } from '../planner/planner.svelte.ts';
 
 type JobEventOf<K extends JobEvent['kind']> = JobEvent & { readonly kind: K };
 
@@ -24,8 +28,23 @@ export class WalkDesk {
   /** The first screen, with the tree's cautions, has been read. Only a job without any event shows it. */
   #begun = $state(false);
 
-  constructor(open: OpenJob) {
+  readonly advice: AdviceDesk;
+
+  /** `rate` gives the shop's hourly rate, null where parts do not count as minutes. */
+  constructor(open: OpenJob, planner: Planner, rate: () => number | null) {
     this.open = open;
+    this.advice = new AdviceDesk(planner, () => this.#question(rate()));
+  }
+
+  #question(rate: number | null): PlannerQuestion | null {
+    const { shelved, history, standing, belief } = this.open;
+    if (this.before || shelved === null || history === null || standing === null) return null;
+    // Where the answers fit nothing there is no belief to plan by.
+    const asked = belief === null || belief.impossible ? null : askedAt(standing);
+    if (asked === null) return null;
+    const { revisionId, text } = shelved;
+    const { job, bench } = standing;
+    return { revisionId, text, history, job, bench, rate, ...asked };
   }
 
   readonly before = $derived.by(() => this.open.job?.events.length === 0 && !this.#begun);
@@ -58,6 +77,18 @@ export class WalkDesk {
   /** Sends what was not recorded once more; the dialog it came from is then left. */
   async again(): Promise<void> {
     if (await this.open.again()) this.dialog = null;
+  }
+
+  /** Does what the planner would do. Cautions stand on the act that this turns to. */
+  take({ kind, id }: PlannedAct): void {
+    if (kind === 'test') void this.act({ kind: 'turn-to', test: id });
+    else if (kind === 'remedy') void this.act({ kind: 'start-remedy', finding: id });
+    else this.show({ kind: 'close', outcome: 'passed-on' });
+  }
+
+  /** Whether the chart takes what the planner would do. */
+  takes({ kind }: PlannedAct): boolean {
+    return this.open.allows(TAKEN[kind]);
   }
 
   /** Does what `key` stands for now; false where it stands for nothing. */
@@ -129,6 +160,8 @@ export class WalkDesk {
         return this.misfit !== null && this.open.allows('close')
           ? this.#shower({ kind: 'close', outcome: 'passed-on' })
           : null;
+      case 'i':
+        return this.#planned(this.advice.instead);
       case 'c':
         return this.#shower({ kind: 'cautions' });
       case 'p':
@@ -171,9 +204,16 @@ export class WalkDesk {
         return () => void this.act(this.makeSafe ?? { kind: 'remedy-done' });
       case 'mended':
         return () => void this.act({ kind: 'close', outcome: 'fixed' });
+      case 'adrift':
+      case 'barred':
+        return this.#planned(this.advice.proposal);
       default:
         return null;
     }
+  }
+
+  #planned(planned: PlannedAct | null): (() => void) | null {
+    return planned === null || !this.takes(planned) ? null : () => this.take(planned);
   }
 
   /** Back to the test that fits worst. */
@@ -193,6 +233,8 @@ export class WalkDesk {
     return () => this.show(dialog);
   }
 }
+
+const TAKEN = { test: 'turn-to', remedy: 'start-remedy', 'pass-on': 'close' } as const;
 
 const SKIPPABLE: Readonly<Record<Purpose['kind'], boolean>> = {
   path: true,
