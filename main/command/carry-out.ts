@@ -7,6 +7,7 @@ import { evaluate } from './evaluate.ts';
 import { exportChart } from './export.ts';
 import { value, wrongUse, type Or, type Outcome } from './outcome.ts';
 import { plan } from './plan.ts';
+import { propose } from './propose.ts';
 import { rebuild } from './rebuild.ts';
 import { walk } from './walk.ts';
 
@@ -16,6 +17,7 @@ const COMMANDS: ReadonlyMap<string, Command> = new Map([
   ['walk', walk],
   ['plan', plan],
   ['evaluate', evaluate],
+  ['propose', propose],
   ['export', exportChart],
   ['demo', demo],
   ['rebuild', rebuild],

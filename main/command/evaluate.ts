@@ -38,7 +38,7 @@ async function evaluation(asked: Asked): Promise<Or<Outcome>> {
   const { history, hourlyRate } = shop.value;
   const model = compileFaultModel(tree, history ?? NO_HISTORY);
   const found = evaluated({ model, symptom, goal: goal.value, rate: rate.value ?? hourlyRate });
-  return value({ status: 0, text: asText(tree, goal.value, found), json: asJson(found) });
+  return value({ status: 0, text: asText(tree, goal.value, found), json: evaluationJson(found) });
 }
 
 function noPath(symptom: string) {
@@ -49,7 +49,8 @@ function noPath(symptom: string) {
   );
 }
 
-function asJson({
+/** The figures that are asked for most first. */
+export function evaluationJson({
   expectedMinutes,
   expectedTests,
   expectedChangeovers,
@@ -70,7 +71,9 @@ function asJson({
 function asText(tree: Tree, goal: Goal, found: Evaluation): string {
   const groups = found.ambiguityGroups.map((group) => `  ${group.join(', ')}`);
   return [
-    ...figures(goal, found),
+    ...[...figures(goal, found), ...unfollowed(found)].map(
+      ({ shown, what }) => `${shown.padStart(7)}  ${what}`,
+    ),
     'Where jobs end',
     ...found.ends.map(({ finding, probability }) => `${percent(probability)}  ${endTitle(tree, finding)}`),
     groups.length === 0
@@ -85,23 +88,37 @@ function asText(tree: Tree, goal: Goal, found: Evaluation): string {
   ].join('\n');
 }
 
-function figures(goal: Goal, found: Evaluation): readonly string[] {
+/** A figure as it is shown, and what it is. */
+interface Figure {
+  readonly shown: string;
+  readonly what: string;
+}
+
+/** What an evaluation comes to, in six figures. */
+export function figures(goal: Goal, found: Evaluation): readonly Figure[] {
   const [right, wrong, neither] =
     goal === 'fix'
       ? ['mended, and closed as fixed', 'closed as fixed though not mended', 'passed on']
       : ['end at the finding that the unit has', 'end at another finding', 'end without a finding'];
-  const left: readonly [number, string][] = [
-    [found.stoodFor, 'on ways so unlikely that others like them stood for them'],
-    [found.unexplored, 'not followed to their end, and counted as passed on'],
-  ];
   return [
-    `${minutesColumn(found.expectedMinutes)}  minutes expected`,
-    `${minutesColumn(found.expectedTests)}  tests expected`,
-    `${minutesColumn(found.expectedChangeovers)}  changeovers expected`,
-    `${percent(found.rightFinding)}  ${right}`,
-    `${percent(found.wrongFix)}  ${wrong}`,
-    `${percent(found.passedOn)}  ${neither}`,
-    ...left.flatMap(([share, what]) => (share > 0 ? [`${percent(share)}  ${what}`] : [])),
+    { shown: found.expectedMinutes.toFixed(1), what: 'minutes expected' },
+    { shown: found.expectedTests.toFixed(1), what: 'tests expected' },
+    { shown: found.expectedChangeovers.toFixed(1), what: 'changeovers expected' },
+    { shown: percent(found.rightFinding), what: right },
+    { shown: percent(found.wrongFix), what: wrong },
+    { shown: percent(found.passedOn), what: neither },
+  ];
+}
+
+/** What an evaluation has not followed one by one, where there is any. */
+function unfollowed({ stoodFor, unexplored }: Evaluation): readonly Figure[] {
+  const what = {
+    stoodFor: 'on ways so unlikely that others like them stood for them',
+    unexplored: 'not followed to their end, and counted as passed on',
+  };
+  return [
+    ...(stoodFor > 0 ? [{ shown: percent(stoodFor), what: what.stoodFor }] : []),
+    ...(unexplored > 0 ? [{ shown: percent(unexplored), what: what.unexplored }] : []),
   ];
 }
 

@@ -28,3 +28,10 @@ export function titled(tree: Tree, kind: 'test' | 'changeover' | 'remedy' | 'pas
 export function findingTitle(tree: Tree, id: string): string {
   return own(tree.findings, id)?.title ?? 'Something not in this tree';
 }
+
+/** By how much a plan may fall short of the best there is, in words. */
+export function closeness(gap: number): string {
+  if (gap === 0) return 'the best there is';
+  const most = gap < 0.05 ? 'less than 0.1 minutes' : `at most ${gap.toFixed(1)} minutes`;
+  return `${most} more than the best there is`;
+}

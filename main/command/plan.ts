@@ -6,7 +6,7 @@ import { treeAndSymptom } from './belief.ts';
 import { readBench, unbarred } from './bench-at.ts';
 import { text, texts, type Asked, type Command } from './command.ts';
 import { readGiven, type Given } from './given.ts';
-import { minutesColumn, titled } from './lines.ts';
+import { closeness, minutesColumn, titled } from './lines.ts';
 import { value, type Or, type Outcome } from './outcome.ts';
 import { goalOf, methodOf, rateOf, secondsOf } from './planning.ts';
 import { searchWithin } from './search-within.ts';
@@ -94,10 +94,4 @@ const HEADING = 'minutes    in all  what to do next, best first';
 
 function rowOf(tree: Tree, { kind, id, minutes, expectedTotal }: PlannedAct): string {
   return `${minutesColumn(minutes)}  ${minutesColumn(expectedTotal, 8)}  ${titled(tree, kind, id)}`;
-}
-
-function closeness(gap: number): string {
-  if (gap === 0) return 'the best there is';
-  const most = gap < 0.05 ? 'less than 0.1 minutes' : `at most ${gap.toFixed(1)} minutes`;
-  return `${most} more than the best there is`;
 }
