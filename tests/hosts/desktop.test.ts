@@ -82,6 +82,26 @@ describe('the page in the window', () => {
     expect(broken).toEqual([]);
   });
 
+  it('may start the planner’s worker, which breaks no rule of the policy either', async () => {
+    const broken: string[] = [];
+    context.on('console', (message) => broken.push(message.text()));
+    const { page } = await opened();
+    const assets = readdirSync(new URL('../../out/renderer/assets/', import.meta.url));
+    const file = assets.find((name) => name.startsWith('planner-worker'));
+    const answer = await page.evaluate(
+      (path) =>
+        new Promise((resolve) => {
+          const worker = new Worker(path, { type: 'module' });
+          worker.onmessage = ({ data }) => resolve(data);
+          worker.onerror = () => resolve('not loaded');
+          worker.postMessage({ kind: 'ask', number: 7, revisionId: 'none', version: 1 });
+        }),
+      `/assets/${file ?? 'not-built'}`,
+    );
+    expect(answer).toMatchObject({ kind: 'failed', number: 7 });
+    expect(broken).toEqual([]);
+  });
+
   it('cannot run a script that the host did not serve', async () => {
     const { page } = await opened();
     const ran = await page.evaluate(
