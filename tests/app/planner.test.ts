@@ -87,7 +87,7 @@ describe('the planner of a window', () => {
     const asked = asking(planner);
     fail('its program could not be loaded');
     expect(planner.trouble).toBe(
-      'The planner is not available: its program could not be loaded. The tree’s path goes on without it.',
+      'The planner is not available: its program could not be loaded. The walk goes on without it.',
     );
     expect(planner.available).toBe(false);
     expect(counts()).toEqual({ started: 1, stopped: 1 });

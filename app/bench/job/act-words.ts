@@ -63,7 +63,9 @@ export function purposeWords(tree: Tree, job: JobState, purpose: Purpose): strin
     case 'path':
       return `On the path for “${tree.symptoms[purpose.step.symptom]?.title ?? purpose.step.symptom}”`;
     case 'aside':
-      return 'Out of order: you turned to this test';
+      return tree.symptoms[job.symptom]?.first === undefined
+        ? 'No order is set: you turned to this test'
+        : 'Out of order: you turned to this test';
     case 'interlock':
       return `Before ${interlockWords(tree, purpose.interlock)}, which ${wantedWords(tree, purpose.wanted)} needs`;
     case 'reference':

@@ -101,8 +101,7 @@ export class Planner {
   }
 
   #tell(reason: string): void {
-    if (!this.#noted)
-      this.trouble = `The planner is not available: ${reason}. The tree’s path goes on without it.`;
+    if (!this.#noted) this.trouble = `The planner is not available: ${reason}. The walk goes on without it.`;
     this.#noted = true;
   }
 }
