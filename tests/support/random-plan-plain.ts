@@ -13,9 +13,12 @@ export interface PlainPlan {
 
 /**
  * The least expected minutes by dynamic programming over every position that can be come to, each gone through once: the
- * planner's own moves, with no bound, no order and nothing left out. What the exact search's bounds save is measured against it.
+ * planner's own moves, with no bound, no order and nothing left out. What the exact search's bounds save is measured against it. `found` is told of every position that is no end, and of what is least there.
  */
-export function plainPlan(question: PlanQuestion): PlainPlan {
+export function plainPlan(
+  question: PlanQuestion,
+  found: (position: Position, expectedTotal: number) => void = () => undefined,
+): PlainPlan {
   const problem = problemOf(question);
   const key = positionKeys(problem);
   const values = new Map<string, number>();
@@ -23,8 +26,10 @@ export function plainPlan(question: PlanQuestion): PlainPlan {
     const name = key(position);
     const known = values.get(name);
     if (known !== undefined) return known;
-    const value = problem.goal === 'isolate' && hasEnded(problem, position) ? 0 : leastOf(position);
+    const ended = problem.goal === 'isolate' && hasEnded(problem, position);
+    const value = ended ? 0 : leastOf(position);
     values.set(name, value);
+    if (!ended) found(position, value);
     return value;
   };
   const totalOf = (minutes: number, outcomes: readonly Outcome[]): number =>
