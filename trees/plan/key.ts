@@ -6,11 +6,13 @@ import type { Problem } from './problem.ts';
  * certain, which of its results stands matters only through the findings still possible, so that many ways lead to one position.
  */
 export function positionKeys(problem: Problem): (position: Position) => string {
-  const { tests, remedies, goal, start, endsAtRemedy } = problem;
-  // Which results stand also matters where some may be dropped, and where those that are not sound make the proof.
+  const { tests, remedies, goal, start, bench, endsAtRemedy } = problem;
+  // Which results stand also matters where some may be dropped, where those that are not sound make the proof, and where
+  // interlocks make tests worth making that tell nothing: each but once.
   const matters =
-    goal === 'fix' &&
-    remedies.some(({ prove, disturbs }) => prove === null || (disturbs.length > 0 && !endsAtRemedy));
+    bench.locks.length > 0 ||
+    (goal === 'fix' &&
+      remedies.some(({ prove, disturbs }) => prove === null || (disturbs.length > 0 && !endsAtRemedy)));
   const merged = Uint8Array.from(start, (_, at) => {
     const test = tests[at];
     if (test === undefined || test.opens || test.isReference || matters) return 0;

@@ -1,5 +1,5 @@
 import { firstSituation, wayToTest, type Answer, type Reading, type Situation } from '../chart/index.ts';
-import { own, UNLISTED, type Tree } from '../document/index.ts';
+import { own, UNLISTED, type Interlock, type Tree } from '../document/index.ts';
 import { resultAt } from './marks.ts';
 import { changeOver, changeoverMinutes, stateAt } from './position.ts';
 import type { PlanRemedy, Problem } from './problem.ts';
@@ -97,7 +97,7 @@ function walkedProof(
   let at = situationAfter(problem, remedy, prove, after);
   let minutes = 0;
   for (const proof of prove) {
-    const walked = walkTo(tree, at, proof, remedy.finding);
+    const walked = walkTo(tree, at, proof, prove, remedy.finding);
     if (walked === null) continue;
     minutes += walked.minutes;
     at = walked.at;
@@ -140,6 +140,7 @@ function walkTo(
   tree: Tree,
   from: Situation,
   proof: string,
+  prove: readonly string[],
   finding: string,
 ): { readonly at: Situation; readonly minutes: number } | null {
   let at = from;
@@ -154,12 +155,24 @@ function walkTo(
       continue;
     }
     const purpose = move.purpose;
-    const opened = purpose.kind === 'interlock' ? tree.interlocks[purpose.interlock] : undefined;
-    const allowed = opened === undefined ? undefined : own(opened.until, move.test)?.[0];
+    // The proof's own tests give their first result, also where one of them opens an interlock.
+    const opens = purpose.kind === 'interlock' && !prove.includes(move.test);
+    const opened = opens ? tree.interlocks[purpose.interlock] : undefined;
+    const allowed = opened === undefined ? undefined : allowedResult(tree, opened, move.test);
     minutes += tree.tests[move.test]?.minutes ?? 0;
     at = answered(at, move.test, allowed ?? Object.keys(tree.tests[move.test]?.results ?? {})[0] ?? UNLISTED);
   }
   return null;
+}
+
+/** A result that opens an interlock: one that all that wait for the test allow, if there is such a one. */
+function allowedResult(tree: Tree, { until }: Interlock, test: string): string | undefined {
+  const waiting = tree.interlocks.flatMap((interlock) => own(interlock.until, test) ?? []);
+  const locks = tree.interlocks.filter((interlock) => own(interlock.until, test) !== undefined).length;
+  const [first, ...others] = own(until, test) ?? [];
+  return (
+    [first, ...others].find((result) => waiting.filter((one) => one === result).length === locks) ?? first
+  );
 }
 
 function answered(at: Situation, test: string, result: string): Situation {

@@ -6,7 +6,6 @@ import { positionKeys } from './key.ts';
 import { remedyMinutes, remedyOutlook, testMinutes, testOutcomes, type Outcome } from './outcome.ts';
 import { startPosition, viewAt, type Position } from './position.ts';
 import type { Problem } from './problem.ts';
-import { resultAt } from './marks.ts';
 
 /** A position with what is known of its least expected minutes. */
 export interface Node extends Position {
@@ -129,9 +128,11 @@ function testActs(problem: Problem, node: Node): Act[] {
     problem.goal === 'fix' &&
     !problem.endsAtRemedy &&
     problem.remedies.some(({ disturbs }) => disturbs.length > 0);
+  // What tells nothing may still be a way to bring the bench somewhere before an interlock shuts it off.
+  const locked = problem.bench.locks.length > 0;
   return problem.tests.flatMap((test, at): Act[] => {
-    const tells = resultAt(node.marks[at] ?? 0) < 0 && (forgets ? test.telling : moves(test, node.belief));
-    if (!tells && !test.opens && !test.isReference) return [];
+    const tells = forgets ? test.telling : moves(test, node.belief);
+    if (!tells && !locked && !test.opens && !test.isReference) return [];
     const minutes = testMinutes(problem, view, node, at);
     if (minutes === Infinity) return [];
     const lower = problem.goal === 'fix' ? minutes + node.lower : Math.max(minutes, node.lower);
