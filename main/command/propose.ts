@@ -12,6 +12,7 @@ import { treeAndSymptom } from './belief.ts';
 import { text, type Asked, type Command } from './command.ts';
 import { evaluationJson, figures } from './evaluate.ts';
 import { closeness, titled } from './lines.ts';
+import { isMemoryShort } from './memory.ts';
 import { value, type Or, type Outcome } from './outcome.ts';
 import { goalOf, methodOf, rateOf, secondsOf } from './planning.ts';
 import { shopOf } from './shop.ts';
@@ -63,7 +64,7 @@ async function proposal(asked: Asked): Promise<Or<Outcome>> {
     goal: goal.value,
     method: method.value,
     rate: rate.value ?? hourlyRate,
-    isTimeUp: () => performance.now() >= end,
+    isTimeUp: () => performance.now() >= end || isMemoryShort(),
   });
   const document = documentOf(written, made, symptom);
   const kept = out === undefined ? value(null) : writtenWhole(file, out, inFull(document));

@@ -1,12 +1,13 @@
 import { setImmediate } from 'node:timers/promises';
 import { startSearch, type Plan, type PlanQuestion } from '../../trees/plan/index.ts';
+import { isMemoryShort } from './memory.ts';
 
 /** Positions opened between two looks at the clock: some milliseconds. */
 const PORTION = 20;
 
 /**
- * The best plan that an exact search finds within so many seconds, with its gap; at Ctrl+C it stops and gives what it
- * has, and at a second one the process ends as it would without.
+ * The best plan that an exact search finds within so many seconds, or as far as memory lasts, with its gap; at Ctrl+C
+ * it stops and gives what it has, and at a second one the process ends as it would without.
  */
 export async function searchWithin(question: PlanQuestion, seconds: number): Promise<Plan> {
   const end = performance.now() + seconds * 1000;
@@ -17,7 +18,9 @@ export async function searchWithin(question: PlanQuestion, seconds: number): Pro
   process.once('SIGINT', stop);
   try {
     const search = startSearch(question);
-    while (!search.solved && !search.full && !stopped && performance.now() < end) {
+    const isOver = (): boolean =>
+      search.solved || search.full || stopped || performance.now() >= end || isMemoryShort();
+    while (!isOver()) {
       search.run(PORTION);
       // Ctrl+C is heard only between portions.
       await setImmediate();

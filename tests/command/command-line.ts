@@ -29,6 +29,12 @@ export function spawned(...argv: readonly string[]) {
   return spawnSync(process.execPath, [entry, ...argv], { encoding: 'utf8' });
 }
 
+/** Runs a command line as its own process with no more than so many MiB for what it keeps. */
+export function spawnedWithin(mebibytes: number, ...argv: readonly string[]) {
+  const limit = `--max-old-space-size=${String(mebibytes)}`;
+  return spawnSync(process.execPath, [limit, entry, ...argv], { encoding: 'utf8' });
+}
+
 /** Runs the command line in a shell, for what only a shell can do: `rest` is what follows the command's path. */
 export function inShell(rest: string) {
   return spawnSync(`"${process.execPath}" "${entry}" ${rest}`, { encoding: 'utf8', shell: true });

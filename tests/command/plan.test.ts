@@ -1,36 +1,19 @@
 import { join } from 'node:path';
-import { beforeAll, describe, expect, it, vi } from 'vitest';
+import { beforeAll, describe, expect, it } from 'vitest';
 import { openRecords } from '../../main/records/index.ts';
 import { compileFaultModel, defaultAccuracy, NO_HISTORY } from '../../trees/belief/index.ts';
 import { firstSituation, type Answer } from '../../trees/chart/index.ts';
-import { planExact, planFast, startSearch, type PlanQuestion } from '../../trees/plan/index.ts';
+import { planExact, planFast, type PlanQuestion } from '../../trees/plan/index.ts';
 import { questionOf } from '../published/question-of.ts';
 import published from '../published/values/test-sequence.json' with { type: 'json' };
 import { smallDocument, treeOf } from '../support/trees.ts';
-import { run, scratch, spawned, written } from './command-line.ts';
+import { scratch, spawned, written } from './command-line.ts';
+import { expectShape, planned, type Shown } from './planned.ts';
 import { panel, panelTree, shopWithRate } from './shop-with-rate.ts';
-
-interface Shown {
-  readonly actions: readonly {
-    readonly kind: string;
-    readonly id: string;
-    readonly minutes: number;
-    readonly expectedTotal: number;
-  }[];
-  readonly expectedTotal: number;
-  readonly method: string;
-  readonly gap: number;
-}
 
 const folder = scratch();
 const small = written(folder, 'small.tree.json', smallDocument());
 const tree = treeOf(smallDocument());
-
-async function planned(file: string, ...argv: readonly string[]): Promise<Shown> {
-  const { status, json, text } = await run('plan', file, ...argv);
-  expect(status, text).toBe(0);
-  return json as Shown;
-}
 
 const isolate = ['--symptom', 'dark-screen', '--goal', 'isolate'];
 const fix = ['--symptom', 'dark-screen', '--goal', 'fix'];
@@ -46,21 +29,6 @@ function act({ actions }: Shown, id: string) {
   const found = actions.find((one) => one.id === id);
   expect(found, id).toBeDefined();
   return found ?? { kind: '', id, minutes: Number.NaN, expectedTotal: Number.NaN };
-}
-
-/** Something of everything, as JSON has it: what is wanted of numbers is that they are there and finite. */
-function expectShape(shown: Shown): void {
-  expect(Object.keys(shown)).toEqual(['actions', 'expectedTotal', 'method', 'gap']);
-  const again = JSON.parse(JSON.stringify(shown)) as Shown;
-  expect(again).toEqual(shown);
-  for (const one of shown.actions) {
-    expect(Object.keys(one)).toEqual(['kind', 'id', 'minutes', 'expectedTotal']);
-    expect(['test', 'remedy', 'pass-on']).toContain(one.kind);
-    expect(one.minutes).toBeGreaterThanOrEqual(0);
-    expect(one.expectedTotal).toBeGreaterThanOrEqual(one.minutes);
-  }
-  const totals = shown.actions.map(({ expectedTotal }) => expectedTotal);
-  expect(totals).toEqual([...totals].sort((a, b) => a - b));
 }
 
 describe('plan', () => {
@@ -195,42 +163,6 @@ describe('plan', () => {
     expect(lines[1]).toMatch(/^ +2\.5 +\d+\.\d {2}test supply-resistance: Supply to ground$/);
     expect(lines.at(-1)).toMatch(/^\d+\.\d minutes expected in all, exact: the best there is$/);
     expect(status).toBe(0);
-  });
-});
-
-describe('plan, stopped', () => {
-  const large = ['--symptom', 'no-power-led', '--goal', 'fix'];
-
-  it('stops after --seconds, and says by how much the plan may fall short', async () => {
-    const shown = await planned(panel, ...large, '--seconds', '0');
-    expectShape(shown);
-    const { job, bench } = firstSituation(panelTree, 'no-power-led');
-    const model = compileFaultModel(panelTree, NO_HISTORY);
-    const { actions, expectedTotal, gap } = startSearch({
-      model,
-      goal: 'fix',
-      job,
-      bench,
-      rate: null,
-    }).plan();
-    expect(shown).toEqual({ actions, expectedTotal, method: 'exact', gap });
-    expect(gap).toBeGreaterThan(1);
-    expect(gap).toBeLessThanOrEqual(expectedTotal);
-    expect((await planned(panel, ...large, '--seconds', '2')).gap).toBeLessThan(gap);
-    expect(spawned('plan', panel, ...large, '--seconds', '0').stdout).toMatch(
-      /exact: at most \d+\.\d minutes more than the best there is\n$/,
-    );
-  });
-
-  it.runIf(process.platform !== 'win32')('stops at Ctrl+C, and listens for it no longer', async () => {
-    const before = process.listeners('SIGINT');
-    const running = planned(panel, ...large, '--seconds', '86400');
-    await vi.waitFor(() => expect(process.listenerCount('SIGINT')).toBe(before.length + 1), 20_000);
-    process.kill(process.pid, 'SIGINT');
-    const shown = await running;
-    expectShape(shown);
-    expect(shown.gap).toBeGreaterThan(1);
-    expect(process.listeners('SIGINT')).toEqual(before);
   });
 });
 
