@@ -16,9 +16,11 @@ export interface FormerPath {
   readonly spotAt: (position: Position, from: Spot) => Spot;
   readonly first: Spot;
   /**
-   * Expected minutes from a position if all goes on by the path from a spot: to a finding (*isolate*), or through its remedy,
-   * the unit passed on where that does not mend it (*fix*).
+   * Expected minutes of a test and all that follows if it goes on by the path from a spot: to a finding (*isolate*), or through
+   * its remedy, the unit passed on where that does not mend it (*fix*). Infinite where they are found to be more than `most`.
    */
+  readonly minutesBy: (position: Position, test: number, from: Spot, most: number) => number;
+  /** Expected minutes if all goes on by the path from a spot, ended as {@link FormerPath.minutesBy} says. */
   readonly minutesFrom: (position: Position, from: Spot) => number;
 }
 
@@ -38,18 +40,46 @@ export function formerPath(problem: Problem): FormerPath {
     }
     return spot;
   };
-  const minutesFrom = (position: Position, from: Spot): number => {
+  const leastRest = leastRestOf(problem);
+  const minutesFrom = (position: Position, from: Spot, most: number): number => {
     const spot = spotAt(position, from);
     if (spot.kind === 'finding') return isolating ? 0 : remedyThen(problem, position, spot.finding);
     const test = spot.kind === 'step' ? tree.symptoms[spot.symptom]?.steps[spot.step]?.test : undefined;
     const at = nextTowards(problem, position, testOf.get(test ?? '') ?? -1, 0);
     if (at < 0) return isolating ? 0 : problem.escalate;
+    return minutesBy(position, at, spot, most);
+  };
+  const minutesBy = (position: Position, at: number, spot: Spot, most: number): number => {
     let minutes = testMinutes(problem, viewAt(problem, position.marks), position, at);
-    for (const outcome of testOutcomes(problem, position, at))
-      minutes += outcome.probability * (outcome.minutes + minutesFrom(outcome.position, spot));
+    let rest = leastRest(position.belief);
+    if (minutes + rest > most + ROUNDING) return Infinity;
+    for (const { probability, minutes: leaving, position: next } of testOutcomes(problem, position, at)) {
+      rest -= probability * leastRest(next.belief);
+      minutes += probability * leaving;
+      const left = (most - minutes - rest) / probability;
+      minutes += probability * minutesFrom(next, spot, left);
+      if (minutes + rest > most + ROUNDING) return Infinity;
+    }
     return minutes;
   };
-  return { spotAt, first: spotOf(tree, `symptom:${symptom}`, symptom), minutesFrom };
+  return {
+    spotAt,
+    first: spotOf(tree, `symptom:${symptom}`, symptom),
+    minutesBy,
+    minutesFrom: (position, from) => minutesFrom(position, from, Infinity),
+  };
+}
+
+/** Far more than sums of minutes are rounded by. */
+const ROUNDING = 1e-9;
+
+/** Minutes by a belief that no way takes less than: each unit's if its finding were known, without changeovers. */
+function leastRestOf({ goal, remedies, escalate }: Problem): (belief: Float64Array) => number {
+  if (goal === 'isolate') return () => 0;
+  const each = remedies.map(({ minutes, leastProof, fixRate }) =>
+    Math.min(escalate, minutes + leastProof + (1 - fixRate) * escalate),
+  );
+  return (belief) => belief.reduce((sum, share, row) => sum + share * (each[row] ?? escalate), 0);
 }
 
 /** Looks up a `go` as written in a symptom's path. */

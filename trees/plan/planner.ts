@@ -1,4 +1,6 @@
+import { formerPath } from './former-path.ts';
 import type { Plan, PlannedAct } from './plan.ts';
+import type { Position } from './position.ts';
 import { problemOf, type Problem } from './problem.ts';
 import type { PlanQuestion } from './question.ts';
 import { graphOf, isClosed, trial, update, updateAct, updateWhole, type Act, type Graph } from './search.ts';
@@ -20,7 +22,8 @@ const MOST_POSITIONS = 1_500_000;
 
 /** Starts the exact search: dynamic programming over evidence, remedies tried and bench state, best first, with bounds. */
 export function startSearch(question: PlanQuestion): Search {
-  const graph = graphOf(problemOf(question));
+  const problem = problemOf(question);
+  const graph = graphOf(problem, pathInHand(problem));
   if (graph.root.acts === null) graph.open(graph.root);
   for (const act of graph.root.acts ?? []) if (act.outcomes === null) graph.lookInto(act, graph.root);
   let solved = false;
@@ -46,6 +49,14 @@ export function startSearch(question: PlanQuestion): Search {
       return planFrom(graph, 'exact', ({ upper }) => upper);
     },
   };
+}
+
+/** Going on by the tree's own path is a plan that is there from the start, where there is a path and the unit is to be fixed. */
+function pathInHand(problem: Problem): ((position: Position) => number) | undefined {
+  if (problem.goal === 'isolate' || problem.tree.symptoms[problem.symptom]?.first === undefined)
+    return undefined;
+  const path = formerPath(problem);
+  return (position) => path.minutesFrom(position, path.first);
 }
 
 /** The least expected total there is, and that of every act first; or, stopped after so many positions, its gap. */

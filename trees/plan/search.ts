@@ -65,8 +65,11 @@ export interface Graph {
   readonly size: () => number;
 }
 
-/** The graph of a problem, with nothing but its root. */
-export function graphOf(problem: Problem): Graph {
+/**
+ * The graph of a problem, with nothing but its root. `inHand`: what a plan that can be followed from any position takes, as a bound
+ * from above.
+ */
+export function graphOf(problem: Problem, inHand: (position: Position) => number = () => Infinity): Graph {
   const nodes = new Map<string, Node>();
   const key = positionKeys(problem);
   const isolating = problem.goal === 'isolate';
@@ -76,7 +79,9 @@ export function graphOf(problem: Problem): Graph {
     const known = nodes.get(name);
     if (known !== undefined) return known;
     const made =
-      isolating && hasEnded(problem, position) ? ended(position) : unopened(position, boundsAt(position));
+      isolating && hasEnded(problem, position)
+        ? ended(position)
+        : unopened(position, boundsAt(position), inHand(position));
     nodes.set(name, made);
     return made;
   };
@@ -112,8 +117,10 @@ function ended(position: Position): Node {
   return { ...position, lower: 0, upper: 0, guess: 0, known: 0, acts: [] };
 }
 
-function unopened(position: Position, bounds: Bounds): Node {
-  return { ...position, ...bounds, acts: null };
+function unopened(position: Position, bounds: Bounds, inHand: number): Node {
+  const upper = Math.min(bounds.upper, inHand);
+  const lower = Math.min(bounds.lower, upper);
+  return { ...position, ...bounds, lower, upper, guess: Math.min(bounds.guess, upper), acts: null };
 }
 
 /**
