@@ -1,34 +1,32 @@
 import type { z } from 'zod';
-import {
-  expectationOf,
-  flows,
-  treeSchema,
-  UNLISTED,
-  type Flows,
-  type Symptom,
-  type Tree,
-} from '../document/index.ts';
+import { expectationOf, flows, treeSchema, type Flows, type Symptom, type Tree } from '../document/index.ts';
 import type { Path } from './path.ts';
 
 /**
  * The tree with another path for one symptom, and otherwise saying what it said: what followed from the former path alone
- * is written out. The symptom gets its `weights`, and a finding's `expects` names the tests of which the flow of the paths
- * would now say something else.
+ * is written out. The symptom gets its `weights`, and so do others whose paths go on in its; a finding's `expects` names the
+ * tests of which the flow of the paths would now say something else.
  */
 export function withPath(tree: Tree, symptomId: string, { first, steps }: Path): Tree {
   const before = flows(tree);
   const symptom = tree.symptoms[symptomId];
   if (symptom === undefined) return tree;
-  const weights = weightsOf(symptom, before, symptomId);
-  const changed: Symptom = { ...symptom, first, weights, steps };
-  const moved = { ...tree, symptoms: { ...tree.symptoms, [symptomId]: changed } };
+  const changed = { ...tree.symptoms, [symptomId]: { ...symptom, first, steps } };
+  const now = flows({ ...tree, symptoms: changed });
+  const symptoms = Object.fromEntries(
+    Object.entries(changed).map(([id, one]): [string, Symptom] => [id, weighted(one, id, before, now)]),
+  );
   // Read like a file, so that records come without a prototype as everywhere.
-  return treeSchema.parse({ ...moved, findings: expecting(moved, before, flows(moved)) });
+  return treeSchema.parse({ ...tree, symptoms, findings: expecting(tree, before, now) });
 }
 
-function weightsOf({ weights }: Symptom, { arriving }: Flows, symptomId: string): Symptom['weights'] {
-  if (Object.keys(weights).length > 0) return weights;
-  return Object.fromEntries([...(arriving.get(symptomId) ?? [])].filter(([finding]) => finding !== UNLISTED));
+/** A symptom with the weights that its former flow came to, where it has none and the flow is another now. */
+function weighted(symptom: Symptom, id: string, before: Flows, now: Flows): Symptom {
+  if (Object.keys(symptom.weights).length > 0) return symptom;
+  const [was, is] = [before, now].map(({ arriving }) => arriving.get(id) ?? new Map<string, number>());
+  const findings = new Set([...(was?.keys() ?? []), ...(is?.keys() ?? [])]);
+  const isSame = [...findings].every((one) => Math.abs((was?.get(one) ?? 0) - (is?.get(one) ?? 0)) <= SAME);
+  return isSame ? symptom : { ...symptom, weights: Object.fromEntries(was ?? []) };
 }
 
 function expecting(tree: Tree, before: Flows, now: Flows): Tree['findings'] {
@@ -60,19 +58,21 @@ function written(results: object, shares: readonly number[]): string | Record<st
 
 type TreeDocument = z.input<typeof treeSchema>;
 
-/** A document with the path and expectations of a tree made from it by {@link withPath}; all else stays as it was written. */
+/** A document with the path, weights and expectations of a tree made from it by {@link withPath}; all else stays as it was written. */
 export function documentWith(document: TreeDocument, tree: Tree, symptomId: string): TreeDocument {
-  const { first, weights, steps } = tree.symptoms[symptomId] ?? { first: undefined, weights: {}, steps: {} };
-  const symptom = document.symptoms[symptomId];
-  if (symptom === undefined || first === undefined) return document;
   const findings = Object.entries(document.findings).map(([id, finding]) => {
     const expects = tree.findings[id]?.expects ?? {};
     return [id, Object.keys(expects).length === 0 ? finding : { ...finding, expects }] as const;
   });
+  const symptoms = Object.entries(document.symptoms).map(([id, symptom]) => {
+    const { first, weights = {}, steps } = tree.symptoms[id] ?? {};
+    const carried = Object.keys(weights).length === 0 ? symptom : { ...symptom, weights };
+    return [id, id === symptomId && first !== undefined ? { ...carried, first, steps } : carried] as const;
+  });
   return structuredCopy({
     ...document,
     findings: Object.fromEntries(findings),
-    symptoms: { ...document.symptoms, [symptomId]: { ...symptom, first, weights, steps } },
+    symptoms: Object.fromEntries(symptoms),
   });
 }
 

@@ -79,7 +79,11 @@ function leastRestOf({ goal, remedies, escalate }: Problem): (belief: Float64Arr
   const each = remedies.map(({ minutes, leastProof, fixRate }) =>
     Math.min(escalate, minutes + leastProof + (1 - fixRate) * escalate),
   );
-  return (belief) => belief.reduce((sum, share, row) => sum + share * (each[row] ?? escalate), 0);
+  return (belief) => {
+    let minutes = 0;
+    for (let row = 0; row < belief.length; row += 1) minutes += (belief[row] ?? 0) * (each[row] ?? escalate);
+    return minutes;
+  };
 }
 
 /** Looks up a `go` as written in a symptom's path. */

@@ -14,7 +14,7 @@ export interface Move {
   readonly place: readonly [before: number | null, after: number | null];
 }
 
-const SAME = 1e-6;
+const SAME = 1e-9;
 
 /** What two evaluated paths do otherwise, the most minutes saved first; the savings add up to the difference of the two. */
 export function movesOf(before: Evaluation, after: Evaluation): readonly Move[] {

@@ -1,13 +1,15 @@
 import { destination, type Step, type Symptom, type Tree } from '../document/index.ts';
 import { spotOf, type Spot } from './former-path.ts';
+import { withLent } from './lent.ts';
 import type { Policy } from './policy.ts';
 
-type Steps = Record<string, Step>;
+type TestPolicy = Extract<Policy, { kind: 'test' }>;
+type FormerPolicy = Extract<Policy, { kind: 'former' }>;
 
 /** A path as a tree document holds it. */
 export interface Path {
   readonly first: string;
-  readonly steps: Steps;
+  readonly steps: Readonly<Record<string, Step>>;
 }
 
 /** Weights are written as units in a thousand that come to the step's branch. */
@@ -16,35 +18,56 @@ const UNITS = 1000;
 /**
  * Writes a policy as a path: one step for each of its tests, the same for parts that are the same. A step takes the id of
  * a former step of the same test, so that ids stay what they were as far as they can; new ones are called by their test.
- * Former steps that other paths or findings lead to stay as they are, under their ids. Null where the policy makes no test.
+ * Former steps that other paths or findings lead to stay as they are, under their ids. Null where the policy makes no test,
+ * or is the former path.
  */
 export function pathOf(tree: Tree, symptomId: string, policy: Policy): Path | null {
   const symptom = tree.symptoms[symptomId];
   if (symptom === undefined || policy.kind === 'finding') return null;
   const plan = collapsed(tree, symptomId, policy);
-  if (plan.kind !== 'test')
-    return symptom.first === undefined ? null : { first: symptom.first, steps: symptom.steps };
+  if (plan.kind !== 'test') return null;
   const kept = keptSteps(tree, symptomId, symptom, plan);
-  const name = namer(symptom, kept);
+  const { first, steps } = written(tree, symptomId, plan, namer(tree, symptom, kept));
+  const others = Object.fromEntries(Object.entries(symptom.steps).filter(([id]) => kept.has(id)));
+  return withLent(tree, symptomId, { first, steps: { ...steps, ...others } });
+}
+
+function written(tree: Tree, symptomId: string, plan: TestPolicy, name: (test: string) => string): Path {
+  const shapeOf = shapes(symptomId);
   const named = new Map<string, string>();
-  const steps: Steps = {};
+  const drafts = new Map<string, Draft>();
   const write = (part: Policy, share: number): string => {
     if (part.kind === 'finding') return `finding:${part.finding}`;
     if (part.kind === 'former') return goOf(part.spot, symptomId);
-    const same = shapeOf(part, symptomId);
-    const had = named.get(same);
-    if (had !== undefined) return had;
-    const id = name(part.test);
-    named.set(same, id);
-    steps[id] = { test: part.test, then: {} };
-    steps[id] = { test: part.test, then: thenOf(tree, part, share, write) };
+    const shape = shapeOf(part);
+    const id = named.get(shape) ?? name(part.test);
+    named.set(shape, id);
+    // Set before what follows it, so that steps stand in the order in which they are come to.
+    const draft = drafts.get(id) ?? { test: part.test, branches: [] };
+    drafts.set(id, draft);
+    part.branches.forEach(({ probability, then }, at) => {
+      const units = UNITS * share * probability + (draft.branches[at]?.units ?? 0);
+      draft.branches[at] = { go: write(then, share * probability), units };
+    });
     return id;
   };
   const first = write(plan, 1);
-  return {
-    first,
-    steps: { ...steps, ...Object.fromEntries([...kept].map((id) => [id, symptom.steps[id]])) } as Steps,
-  };
+  return { first, steps: Object.fromEntries([...drafts].map(([id, draft]) => [id, stepOf(tree, draft)])) };
+}
+
+/** A step being written: where each result of its test leads, and the units that come that way. */
+interface Draft {
+  readonly test: string;
+  readonly branches: { readonly go: string; readonly units: number }[];
+}
+
+function stepOf(tree: Tree, { test, branches }: Draft): Step {
+  const results = Object.keys(tree.tests[test]?.results ?? {});
+  const then = branches.map(({ go, units }, at): [string, Step['then'][string]] => [
+    results[at] ?? '',
+    { go, weight: Number(units.toPrecision(4)) },
+  ]);
+  return { test, then: Object.fromEntries(then) };
 }
 
 /** A part that does just what the former path does there is the former path. */
@@ -70,38 +93,23 @@ function leadsTo(policy: Policy, spot: Spot | undefined): boolean {
   return JSON.stringify(place) === JSON.stringify(spot);
 }
 
-function goOf(spot: Spot, symptomId: string): string {
-  if (spot.kind === 'finding') return `finding:${spot.finding}`;
-  if (spot.kind === 'nowhere') throw new Error('nowhere-to-go: the former path has no such place');
-  return spot.symptom === symptomId ? spot.step : `symptom:${spot.symptom}/${spot.step}`;
-}
-
-function thenOf(
-  tree: Tree,
-  { test, branches }: Extract<Policy, { kind: 'test' }>,
-  share: number,
-  write: (part: Policy, share: number) => string,
-): Step['then'] {
-  const results = Object.keys(tree.tests[test]?.results ?? {});
-  return Object.fromEntries(
-    branches.map(({ probability, then }, at) => {
-      const weight = Number((UNITS * share * probability).toPrecision(4));
-      return [results[at] ?? '', { go: write(then, share * probability), weight }];
-    }),
-  );
+function goOf({ symptom, step }: FormerPolicy['spot'], symptomId: string): string {
+  return symptom === symptomId ? step : `symptom:${symptom}/${step}`;
 }
 
 /** The same text for parts that do the same. */
-const shapes = new WeakMap<Policy, string>();
-
-function shapeOf(policy: Policy, symptomId: string): string {
-  if (policy.kind === 'finding') return `=${policy.finding}`;
-  if (policy.kind === 'former') return goOf(policy.spot, symptomId);
-  const known = shapes.get(policy);
-  if (known !== undefined) return known;
-  const made = `${policy.test}(${policy.branches.map(({ then }) => shapeOf(then, symptomId)).join()})`;
-  shapes.set(policy, made);
-  return made;
+function shapes(symptomId: string): (policy: Policy) => string {
+  const known = new Map<Policy, string>();
+  const shapeOf = (policy: Policy): string => {
+    if (policy.kind === 'finding') return `=${policy.finding}`;
+    if (policy.kind === 'former') return goOf(policy.spot, symptomId);
+    const had = known.get(policy);
+    if (had !== undefined) return had;
+    const made = `${policy.test}(${policy.branches.map(({ then }) => shapeOf(then)).join()})`;
+    known.set(policy, made);
+    return made;
+  };
+  return shapeOf;
 }
 
 /** Steps that other symptoms' paths, a finding's `otherwise` or the plan lead to, with all that follow them. */
@@ -135,15 +143,28 @@ function gosOf(then: Step['then'], symptom: string) {
   return Object.values(then).map(({ go }) => destination(go, symptom));
 }
 
-/** Gives out step ids: a former step's of the same test that is not kept, else the test's own, numbered where it is taken. */
-function namer({ steps }: Symptom, kept: ReadonlySet<string>): (test: string) => string {
-  const taken = new Set(kept);
+/**
+ * Gives out step ids: a former step's of the same test that is not kept, else the test's own, numbered where it is taken. The
+ * steps that findings' bare `otherwise` name are taken, or they would come to mean another.
+ */
+function namer(tree: Tree, { steps }: Symptom, kept: ReadonlySet<string>): (test: string) => string {
+  const taken = new Set([
+    ...kept,
+    ...Object.values(tree.findings).flatMap(({ otherwise }) => otherwise ?? []),
+  ]);
   const former = Object.entries(steps).filter(([id]) => !kept.has(id));
   return (test) => {
     const again = former.find(([id, step]) => step.test === test && !taken.has(id))?.[0];
     let id = again ?? test;
-    for (let number = 2; taken.has(id); number += 1) id = `${test}-${String(number)}`;
+    for (let number = 2; taken.has(id); number += 1) id = numbered(test, number);
     taken.add(id);
     return id;
   };
+}
+
+const LONGEST_ID = 80;
+
+function numbered(test: string, number: number): string {
+  const end = `-${String(number)}`;
+  return `${test.slice(0, LONGEST_ID - end.length).replace(/-+$/, '')}${end}`;
 }

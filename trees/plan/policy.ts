@@ -1,7 +1,8 @@
 import { lookAhead } from './fast.ts';
 import type { Spot } from './former-path.ts';
-import type { Position } from './position.ts';
 import { positionKeys } from './key.ts';
+import { testMinutes, testOutcomes } from './outcome.ts';
+import { viewAt, type Position } from './position.ts';
 import type { Problem } from './problem.ts';
 import { graphOf, isClosed, trial, updateWhole, type Act, type Graph, type Node } from './search.ts';
 
@@ -9,7 +10,7 @@ import { graphOf, isClosed, trial, updateWhole, type Act, type Graph, type Node 
 export type Policy =
   | { readonly kind: 'finding'; readonly finding: string }
   /** On by the former path, from this place of it. */
-  | { readonly kind: 'former'; readonly spot: Spot }
+  | { readonly kind: 'former'; readonly spot: Extract<Spot, { kind: 'step' }> }
   | {
       readonly kind: 'test';
       readonly test: string;
@@ -19,7 +20,10 @@ export type Policy =
 
 /** Plans that a tree can hold, from one search. */
 export interface PlansFound {
-  /** Tests until an end at one finding; positions less likely than `leastShare` end at their likeliest finding. */
+  /**
+   * Tests, one at least if any can be made, until an end at one finding; positions less likely than `leastShare` end at their likeliest
+   * finding.
+   */
   readonly policy: (leastShare: number) => Policy;
   /** Minutes by which the plan may fall short of the best there is that ends at its first remedy. */
   readonly gap: number;
@@ -42,12 +46,22 @@ export function planFor(problem: Problem, method: 'exact' | 'fast', isTimeUp: ()
     if (act?.kind === 'remedy') return { kind: 'finding', finding: problem.findings[act.at] ?? '' };
     if (act?.kind !== 'test') return likeliest(problem, position);
     if (act.outcomes === null) from.lookInto(act, from.root);
-    return testPolicy(problem, position, act, (next, probability) =>
-      at(next, share * probability, leastShare),
+    return testPolicy(problem, position, act.at, act.outcomes ?? [], ({ node, probability }) =>
+      at(node, share * probability, leastShare),
+    );
+  };
+  const start = (leastShare: number): Policy => {
+    const policy = at(graph.root, 1, leastShare);
+    if (policy.kind !== 'finding') return policy;
+    const test = opening(problem, graph);
+    const outcomes = testOutcomes(problem, graph.root, test);
+    if (outcomes.length === 0) return policy;
+    return testPolicy(problem, graph.root, test, outcomes, ({ position, probability }) =>
+      at(position, probability, leastShare),
     );
   };
   return {
-    policy: (leastShare) => at(graph.root, 1, leastShare),
+    policy: start,
     gap: graph.root.upper - graph.root.lower,
   };
 }
@@ -89,23 +103,36 @@ function least(node: Node, figure: (act: Act) => number): Act | null {
   );
 }
 
-function testPolicy(
+/** The test to begin with where the plan would make none, as a path cannot but begin with one; -1 where none can be made. */
+function opening(problem: Problem, { root, lookInto }: Graph): number {
+  const tests = (root.acts ?? []).filter(({ kind }) => kind === 'test');
+  for (const act of tests) if (act.outcomes === null) lookInto(act, root);
+  const promising = [...tests].sort((a, b) => a.guess - b.guess)[0];
+  if (promising !== undefined) return promising.at;
+  const view = viewAt(problem, root.marks);
+  const minutes = problem.tests.map((_, at) => testMinutes(problem, view, root, at));
+  const least = Math.min(...minutes);
+  return least < Infinity ? minutes.indexOf(least) : -1;
+}
+
+function testPolicy<Possible extends { readonly result: number; readonly probability: number }>(
   problem: Problem,
   position: Position,
-  act: Act,
-  follow: (next: Position, probability: number) => Policy,
+  at: number,
+  outcomes: readonly Possible[],
+  follow: (outcome: Possible) => Policy,
 ): Policy {
-  const test = problem.tests[act.at];
+  const test = problem.tests[at];
   const branches = Array.from({ length: test?.results ?? 0 }, (_, result) => {
-    const outcome = (act.outcomes ?? []).find((one) => one.result === result);
+    const outcome = outcomes.find((one) => one.result === result);
     if (outcome === undefined) return { probability: 0, then: likeliest(problem, position) };
-    return { probability: outcome.probability, then: follow(outcome.node, outcome.probability) };
+    return { probability: outcome.probability, then: follow(outcome) };
   });
   return { kind: 'test', test: test?.id ?? '', branches };
 }
 
 /** The end at the listed finding that holds most. A path has nowhere else to end. */
-function likeliest({ findings }: Problem, { belief }: Position): Policy {
+export function likeliest({ findings }: Problem, { belief }: Position): Policy {
   let best = 0;
   for (let row = 1; row < belief.length - 1; row += 1)
     if ((belief[row] ?? 0) > (belief[best] ?? 0)) best = row;

@@ -1,11 +1,11 @@
 import type { FaultModel } from '../belief/index.ts';
 import { firstSituation } from '../chart/index.ts';
-import { own, type Tree } from '../document/index.ts';
+import { checkTree, own, type Tree } from '../document/index.ts';
 import { evaluate, type Evaluation } from './evaluate.ts';
 import { withPath } from './carry-over.ts';
 import { movesOf, type Move } from './moved.ts';
 import { pathOf } from './path.ts';
-import { improved } from './improve.ts';
+import { improver } from './improve.ts';
 import { planFor, type Policy } from './policy.ts';
 import { problemOf, type Problem } from './problem.ts';
 import type { Goal } from './question.ts';
@@ -46,7 +46,8 @@ const ROUNDS = 3;
  * finding, with stable ids and what the former path said kept (carry-over.ts). The former path is bettered where another act
  * saves minutes (improve.ts) and goes on as it did elsewhere; a symptom without a path, the goal isolate and the exact method
  * also plan from nothing. What is proposed is the best of these when all are evaluated in the world of the same fault model, as the chart
- * walks them; it is never worse than the tree as it is. Throws `unknown-symptom` where the model's tree has no such symptom.
+ * walks them; it is never worse than the tree as it is. For trees the checker passes, and so does what is proposed; a symptom
+ * of which no test can be made at first stays without a path. Throws `unknown-symptom` where the model's tree has no such symptom.
  */
 export function propose(question: ProposeQuestion): Proposal {
   const { model, symptom, goal, rate } = question;
@@ -54,15 +55,12 @@ export function propose(question: ProposeQuestion): Proposal {
   const evaluated = (one: Tree): Evaluation => evaluate({ model, tree: one, symptom, goal, rate });
   const hasPath = own(tree.symptoms, symptom)?.first !== undefined;
   const before = hasPath ? evaluated(tree) : null;
-  const planned = planAnew(question, hasPath);
-  let best: Candidate | null = null;
-  for (const policy of planned.policies)
-    best = better(question, best, candidate(tree, symptom, policy, evaluated));
-  if (before !== null) {
-    best = better(question, best, bettered(question, { tree, after: before }, evaluated));
-  }
-  const { gap } = planned;
-  if (best === null || (before !== null && !isBetter(best.after, before, goal))) {
+  const { policies, gap } = planAnew(question, hasPath);
+  const planned = candidates(question, tree, policies, evaluated);
+  const found =
+    before === null ? planned : [...planned, bettered(question, { tree, after: before }, evaluated)];
+  const best = bestOf(found, goal, before);
+  if (best === null || (before !== null && !isWorthIt(best.after, before))) {
     return { tree, changed: false, before, after: before ?? evaluated(tree), gap, moves: [] };
   }
   return { ...best, changed: true, before, gap, moves: before === null ? [] : movesOf(before, best.after) };
@@ -93,50 +91,67 @@ function planAnew(
   };
 }
 
-function candidate(
+/**
+ * The policies as trees, each once. Left out is a path that would leave the tree with an error, as where another symptom goes on in
+ * it and would now come to a finding that sends it on to a step it does not have.
+ */
+function candidates(
+  { symptom }: ProposeQuestion,
   tree: Tree,
-  symptom: string,
-  policy: Policy,
+  policies: readonly Policy[],
   evaluated: (tree: Tree) => Evaluation,
-): Candidate | null {
-  const path = pathOf(tree, symptom, policy);
-  if (path === null) return null;
-  const proposed = withPath(tree, symptom, path);
-  return { tree: proposed, after: evaluated(proposed) };
+): readonly Candidate[] {
+  const paths = policies.flatMap((policy) => pathOf(tree, symptom, policy) ?? []);
+  const each = new Map(paths.map((path) => [JSON.stringify(path), path]));
+  return [...each.values()].flatMap((path) => {
+    const proposed = withPath(tree, symptom, path);
+    const isSound = checkTree(proposed).every(({ severity }) => severity !== 'error');
+    return isSound ? [{ tree: proposed, after: evaluated(proposed) }] : [];
+  });
 }
 
 /** The former path bettered as far as it goes, by rounds. */
 function bettered(
   question: ProposeQuestion,
-  from: Candidate,
+  former: Candidate,
   evaluated: (tree: Tree) => Evaluation,
 ): Candidate {
-  const { symptom, isTimeUp = () => false } = question;
+  const { goal, isTimeUp = () => false } = question;
   const problem = startProblem(question);
-  let best = from;
+  let best = former;
   for (let round = 0; round < ROUNDS && !isTimeUp(); round += 1) {
-    const { tree } = best;
-    let next: Candidate | null = null;
-    for (const leastShare of LEAST_SHARES) {
-      const policy = improved({ ...problem, tree }, leastShare);
-      next = better(question, next, candidate(tree, symptom, policy, evaluated));
-    }
-    if (next === null || !isBetter(next.after, best.after, question.goal)) break;
+    const policyOf = improver({ ...problem, tree: best.tree });
+    const found = candidates(question, best.tree, LEAST_SHARES.map(policyOf), evaluated);
+    const next = bestOf(found, goal, former.after);
+    if (next === null || !isWorthIt(next.after, best.after)) break;
     best = next;
   }
   return best;
 }
 
-function better({ goal }: ProposeQuestion, one: Candidate | null, other: Candidate | null): Candidate | null {
-  if (one === null || other === null) return one ?? other;
-  return isBetter(other.after, one.after, goal) ? other : one;
+/**
+ * The one with the fewest minutes. To isolate, of those that end at the right finding as often as the former path, or else as the
+ * best of them, as a path that asks less could buy its minutes with wrong ends.
+ */
+function bestOf(found: readonly Candidate[], goal: Goal, before: Evaluation | null): Candidate | null {
+  const right = before?.rightFinding ?? Math.max(...found.map(({ after }) => after.rightFinding));
+  return found.reduce<Candidate | null>((best, one) => {
+    if (goal === 'isolate' && one.after.rightFinding < right - LEAST_LOSS) return best;
+    return best === null || isBetter(one.after, best.after) ? one : best;
+  }, null);
 }
 
-/** Fewer minutes; to isolate, at no loss of right findings, which a path that asks less could buy them with. */
-function isBetter(one: Evaluation, other: Evaluation, goal: Goal): boolean {
-  if (one.expectedMinutes >= other.expectedMinutes - LEAST_GAIN) return false;
-  return goal === 'fix' || one.rightFinding >= other.rightFinding - LEAST_LOSS;
+function isBetter(one: Evaluation, other: Evaluation): boolean {
+  return one.expectedMinutes < other.expectedMinutes - LEAST_GAIN;
+}
+
+/** Better by more than what the evaluations may be off by where rare states stood for others in them. */
+function isWorthIt(one: Evaluation, other: Evaluation): boolean {
+  const isRough = one.stoodFor + other.stoodFor > 0;
+  const least = isRough ? ROUGHLY * other.expectedMinutes : LEAST_GAIN;
+  return one.expectedMinutes < other.expectedMinutes - Math.max(least, LEAST_GAIN);
 }
 
 const LEAST_GAIN = 1e-6;
+const ROUGHLY = 0.002;
 const LEAST_LOSS = 0.01;
