@@ -16,7 +16,7 @@ export const BENCH_KEYS = [
   { keys: ['x'], does: 'Pass on or close the job' },
   { keys: ['m'], does: 'Make the test again that fits worst, where nothing in the tree fits' },
   { keys: ['o'], does: 'Pass the unit on, where nothing in the tree fits' },
-  { keys: ['i'], does: 'Do what the planner would do instead' },
+  { keys: ['i'], does: 'Do what the planner would do instead, or where the way is barred' },
   { keys: ['c'], does: 'Cautions for the whole job' },
   { keys: ['p'], does: 'Enlarge the picture' },
   { keys: ['F6'], does: 'The other pane' },

@@ -146,7 +146,7 @@ describe('what the planner would do', () => {
     expect(totalWords(SOUND)).toBe('expected 28 min to repair, prove or pass on');
   });
 
-  it('is one line beside the question where the tree does the same, or as good as the same', () => {
+  it('is set against the tree’s next act in one line beside the question, where there is one', () => {
     expect(besideWords(tree, advice(ROW, ROW))).toBe(
       'The planner agrees: expected 31 min to repair, prove or pass on.',
     );
@@ -154,7 +154,9 @@ describe('what the planner would do', () => {
     expect(besideWords(tree, advice(close, ROW))).toBe(
       'The planner expects 0.6 min of 31 min less with “Sound” first.',
     );
-    expect(besideWords(tree, advice(SOUND, ROW))).toBe('');
+    expect(besideWords(tree, advice(SOUND, ROW))).toBe(
+      'The planner would do otherwise and save an expected 3 min.',
+    );
     expect(besideWords(tree, advice(SOUND, null))).toBe('');
   });
 });

@@ -1,7 +1,9 @@
 import { describe, expect, it } from 'vitest';
-import { askedAt } from '../../app/bench/planner/planner-question.ts';
+import { askedAt, questionAt } from '../../app/bench/planner/planner-question.ts';
 import { advance, compileChart, standing, startWalk, type JobEvent } from '../../trees/chart/index.ts';
 import { dunlinTree } from '../support/dunlin-tree.ts';
+import { dunlinQuestion } from './planner-questions.ts';
+import { beliefOf, compileFaultModel, evidenceOf, NO_HISTORY } from '../../trees/belief/index.ts';
 import { smallTree } from '../support/trees.ts';
 import type { Tree } from '../../trees/document/index.ts';
 
@@ -77,5 +79,22 @@ describe('what the planner is asked about', () => {
     ];
     expect(after(dunlinTree(), 'faint', ...twice).act.kind).toBe('contradiction');
     expect(dunlin(...twice)).toBeNull();
+  });
+});
+
+describe('the question to the planner', () => {
+  const { revisionId, text, history, job, bench, next } = dunlinQuestion();
+  const model = compileFaultModel(dunlinTree(), NO_HISTORY);
+  const standing = after(dunlinTree(), 'faint');
+  const belief = beliefOf(model, 'faint', evidenceOf(dunlinTree(), job));
+  const walked = { shelved: { revisionId, text }, history, standing, belief };
+
+  it('has where the job stands, the history and the hourly rate', () => {
+    expect(questionAt(walked, 40)).toEqual({ revisionId, text, history, job, bench, rate: 40, next });
+  });
+
+  it('is none while the job is being read, and where the answers fit no finding', () => {
+    expect(questionAt({ ...walked, history: null }, null)).toBeNull();
+    expect(questionAt({ ...walked, belief: { ...belief, impossible: true } }, null)).toBeNull();
   });
 });

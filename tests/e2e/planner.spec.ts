@@ -2,6 +2,7 @@ import { expect, test, type Page } from '@playwright/test';
 import { expectNoViolation } from './axe.ts';
 import { act, record, tabTo, trail, walkTo } from './bench.ts';
 import { dunlinBegun, STOPS } from './dunlin.ts';
+import { begun, measure, turnTo } from './repairs.ts';
 
 function advice(page: Page) {
   return page.getByRole('status').filter({ hasText: 'The planner would do otherwise' });
@@ -27,9 +28,9 @@ test('what the planner would do otherwise is said with the minutes it saves and 
   const shop = await dunlinBegun(page);
   await expect(act(page)).toHaveText('Shell: Open');
   await expect(advice(page)).toContainText('Tap test');
-  await expect(advice(page)).toContainText(/Saves an expected \d+(\.\d)? min of \d+ min/);
+  await expect(advice(page)).toContainText(/Saves an expected \d+(\.\d)?\smin of \d+\smin/);
   await expect(advice(page)).toContainText(
-    /It tells “Clock missing” \(30\s%\) from “Joint cracked” \(20\s%\) in 0\.5 min, and its results are expected 60\/40; the tree’s “Row look” takes 6 min with its changeovers and is expected to settle 0\s%/,
+    /It tells “Clock missing” \(30\s%\) from “Joint cracked” \(20\s%\) in 0\.5\smin, and its results are expected 60\/40; the tree’s “Row look” takes 6\smin with its changeovers and is expected to settle 0\s%/,
   );
   await expectNoViolation(page, 'the planner would do otherwise');
   await record(page, () => page.keyboard.press('i'));
@@ -51,7 +52,7 @@ test('where planner and tree agree one quiet line beside the question says so', 
   await record(page, () => page.keyboard.press('2'));
   await expect(act(page)).toHaveText('Ribbon bridge');
   await expect(page.getByRole('complementary')).toContainText(
-    /The planner agrees: expected \d+ min to repair, prove or pass on\./,
+    /The planner agrees: expected \d+\smin to repair, prove or pass on\./,
   );
   await expect(advice(page)).toBeHidden();
   await shop.stop();
@@ -102,5 +103,22 @@ test('a symptom without a path is walked to the end by the planner, by keyboard 
   await record(page, () => page.keyboard.press('Enter'));
   await expect(act(page)).toHaveText('Fixed');
   await expect(trail(page)).not.toHaveCount(0);
+  await shop.stop();
+});
+
+test('where the way is barred the planner says what it would go on with, which Enter does not do', async ({
+  page,
+}) => {
+  const shop = await begun(page);
+  await turnTo(page, 'Sound from the speaker');
+  await measure(page, '2');
+  await expect(act(page)).toHaveText(/stays barred$/);
+  const said = page.getByRole('status').filter({ hasText: 'The planner would go on with' });
+  await expect(said).toContainText(/expected \d+\smin to repair, prove or pass on/);
+  await expectNoViolation(page, 'the planner where the way is barred');
+  await page.keyboard.press('Enter');
+  await expect(act(page)).toHaveText(/stays barred$/);
+  await record(page, () => page.keyboard.press('i'));
+  await expect(act(page)).not.toHaveText(/stays barred$/);
   await shop.stop();
 });

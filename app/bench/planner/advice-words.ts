@@ -132,10 +132,12 @@ function sharesWords(shares: readonly number[]): string {
   return `${whole.slice(0, SHOWN).join('/')}${whole.length > SHOWN ? '/…' : ''}`;
 }
 
-/** Beside the question, where the planner has nothing better to say than the tree; empty where it says so elsewhere. */
+/** Beside the question, what the planner makes of the tree's next act in one line; empty where it cannot compare. */
 export function besideWords(tree: Tree, advice: Advice): string {
   const { best, byTree, saves, worthSaying } = advice;
-  if (best === null || byTree === null || worthSaying) return '';
+  if (best === null || byTree === null) return '';
   if (best.kind === byTree.kind && best.id === byTree.id) return `The planner agrees: ${totalWords(best)}.`;
-  return `The planner expects ${minutesWords(saves)} of ${minutesWords(byTree.expectedTotal)} less with ${doingWords(tree, best)} first.`;
+  return worthSaying
+    ? `The planner would do otherwise and save an expected ${minutesWords(saves)}.`
+    : `The planner expects ${minutesWords(saves)} of ${minutesWords(byTree.expectedTotal)} less with ${doingWords(tree, best)} first.`;
 }

@@ -1,4 +1,4 @@
-import type { History } from '../../../trees/belief/index.ts';
+import type { Belief, History } from '../../../trees/belief/index.ts';
 import type { Bench, JobState, Standing } from '../../../trees/chart/index.ts';
 import type { TreeNext } from '../../../trees/plan/index.ts';
 
@@ -14,6 +14,27 @@ export interface PlannerQuestion {
   readonly rate: number | null;
   /** What the tree would do next; null where it has nothing to say. */
   readonly next: TreeNext | null;
+}
+
+/** What there is of a job that is being read or walked. */
+interface Walked {
+  readonly shelved: { readonly revisionId: string; readonly text: string } | null;
+  readonly history: History | null;
+  readonly standing: Standing | null;
+  readonly belief: Belief | null;
+}
+
+/** What to ask the planner where a job stands; null where it is not asked, as where the answers fit no finding at all. */
+export function questionAt(
+  { shelved, history, standing, belief }: Walked,
+  rate: number | null,
+): PlannerQuestion | null {
+  if (shelved === null || history === null || standing === null || belief?.impossible !== false) return null;
+  const asked = askedAt(standing);
+  if (asked === null) return null;
+  const { revisionId, text } = shelved;
+  const { job, bench } = standing;
+  return { revisionId, text, history, job, bench, rate, ...asked };
 }
 
 /**

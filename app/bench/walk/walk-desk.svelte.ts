@@ -1,11 +1,11 @@
 import type { Answer, JobEvent, Outcome, Purpose } from '../../../trees/chart/index.ts';
 import { UNLISTED } from '../../../trees/document/index.ts';
-import type { PlannedAct } from '../../../trees/plan/index.ts';
+import type { PlannedAct, Reasoned } from '../../../trees/plan/index.ts';
 import { awayFromStart } from '../job/away-from-start.ts';
 import { nothingFits } from '../job/nothing-fits.ts';
 import type { OpenJob } from '../job/open-job.svelte.ts';
 import { AdviceDesk } from '../planner/advice-desk.svelte.ts';
-import { askedAt, type PlannerQuestion } from '../planner/planner-question.ts';
+import { questionAt } from '../planner/planner-question.ts';
 import type { Planner } from '../planner/planner.svelte.ts';
 
 type JobEventOf<K extends JobEvent['kind']> = JobEvent & { readonly kind: K };
@@ -33,18 +33,7 @@ export class WalkDesk {
   /** `rate` gives the shop's hourly rate, null where parts do not count as minutes. */
   constructor(open: OpenJob, planner: Planner, rate: () => number | null) {
     this.open = open;
-    this.advice = new AdviceDesk(planner, () => this.#question(rate()));
-  }
-
-  #question(rate: number | null): PlannerQuestion | null {
-    const { shelved, history, standing, belief } = this.open;
-    if (this.before || shelved === null || history === null || standing === null) return null;
-    // Where the answers fit nothing there is no belief to plan by.
-    const asked = belief === null || belief.impossible ? null : askedAt(standing);
-    if (asked === null) return null;
-    const { revisionId, text } = shelved;
-    const { job, bench } = standing;
-    return { revisionId, text, history, job, bench, rate, ...asked };
+    this.advice = new AdviceDesk(planner, () => (this.before ? null : questionAt(open, rate())));
   }
 
   readonly before = $derived.by(() => this.open.job?.events.length === 0 && !this.#begun);
@@ -56,6 +45,21 @@ export class WalkDesk {
       ? null
       : nothingFits(model, standing, evidence, belief);
   });
+
+  /** Off the path the planner leads: what it would do is the act to take now, or will be once it is there. */
+  get isPlanned(): boolean {
+    return (
+      this.open.standing?.act.kind === 'adrift' && (this.advice.pending || this.advice.proposal !== null)
+    );
+  }
+
+  /**
+   * What the planner would do beside the act to take now: instead of the tree's, or where the way is barred. Nothing that
+   * follows a bar is done by Enter alone.
+   */
+  get besides(): Reasoned | null {
+    return this.open.standing?.act.kind === 'adrift' ? null : (this.advice.instead ?? this.advice.proposal);
+  }
 
   begin(): void {
     this.#begun = true;
@@ -161,7 +165,7 @@ export class WalkDesk {
           ? this.#shower({ kind: 'close', outcome: 'passed-on' })
           : null;
       case 'i':
-        return this.#planned(this.advice.instead);
+        return this.#planned(this.besides);
       case 'c':
         return this.#shower({ kind: 'cautions' });
       case 'p':
@@ -205,7 +209,6 @@ export class WalkDesk {
       case 'mended':
         return () => void this.act({ kind: 'close', outcome: 'fixed' });
       case 'adrift':
-      case 'barred':
         return this.#planned(this.advice.proposal);
       default:
         return null;
