@@ -17,8 +17,8 @@ export interface Search {
   readonly plan: () => Plan;
 }
 
-/** Positions kept at most: about a gigabyte. A search that would need more stops there, and says its gap. */
-const MOST_POSITIONS = 1_500_000;
+/** Positions kept at most: some two and a half gigabytes on a large tree. A search that would need more stops there, and says its gap. */
+const MOST_POSITIONS = 600_000;
 
 /** Starts the exact search: dynamic programming over evidence, remedies tried and bench state, best first, with bounds. */
 export function startSearch(question: PlanQuestion): Search {

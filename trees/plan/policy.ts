@@ -25,8 +25,9 @@ export interface PlansFound {
    * finding.
    */
   readonly policy: (leastShare: number) => Policy;
-  /** Minutes by which the plan may fall short of the best there is that ends at its first remedy. */
-  readonly gap: number;
+  /** Expected minutes of the best plan that ends at its first remedy lie between these two. */
+  readonly lower: number;
+  readonly upper: number;
 }
 
 /** Looks for plans that a tree can hold. The exact search stops where `isTimeUp` is true, asked now and then. */
@@ -62,13 +63,14 @@ export function planFor(problem: Problem, method: 'exact' | 'fast', isTimeUp: ()
   };
   return {
     policy: start,
-    gap: graph.root.upper - graph.root.lower,
+    lower: graph.root.lower,
+    upper: graph.root.upper,
   };
 }
 
 /** A search takes this many trials between one question whether its time is up and the next. */
 const TRIALS = 200;
-const MOST_POSITIONS = 1_000_000;
+const MOST_POSITIONS = 400_000;
 
 function searched(problem: Problem, isTimeUp: () => boolean): Graph {
   const graph = graphOf(problem);

@@ -30,7 +30,10 @@ export interface Proposal {
   /** Null where the symptom has no path yet. */
   readonly before: Evaluation | null;
   readonly after: Evaluation;
-  /** Minutes by which the plan may fall short of the best there is that ends at its first remedy; null with the fast method. */
+  /**
+   * With the exact method, minutes by which what is proposed may fall short of the best there is: the plan found, or the
+   * proposed path where it takes less, against the search's lower bound on plans that end at their first remedy. Else null.
+   */
   readonly gap: number | null;
   /** What the two do otherwise, the most minutes saved first. They add up to the difference of the expected minutes. */
   readonly moves: readonly Move[];
@@ -44,8 +47,8 @@ const ROUNDS = 3;
 /**
  * A policy written back as a tree: the plan from the symptom as a unit comes to the bench, tests until an end at one
  * finding, with stable ids and what the former path said kept (carry-over.ts). The former path is bettered where another act
- * saves minutes (improve.ts) and goes on as it did elsewhere; a symptom without a path, the goal isolate and the exact method
- * also plan from nothing. What is proposed is the best of these when all are evaluated in the world of the same fault model, as the chart
+ * saves minutes (improve.ts) and goes on as it did elsewhere; a symptom without a path, one of few findings, the goal isolate and
+ * the exact method also plan from nothing. What is proposed is the best of these when all are evaluated in the world of the same fault model, as the chart
  * walks them; it is never worse than the tree as it is. For trees the checker passes, and so does what is proposed; a symptom
  * of which no test can be made at first stays without a path. Throws `unknown-symptom` where the model's tree has no such symptom.
  */
@@ -55,15 +58,17 @@ export function propose(question: ProposeQuestion): Proposal {
   const evaluated = (one: Tree): Evaluation => evaluate({ model, tree: one, symptom, goal, rate });
   const hasPath = own(tree.symptoms, symptom)?.first !== undefined;
   const before = hasPath ? evaluated(tree) : null;
-  const { policies, gap } = planAnew(question, hasPath);
+  const { policies, gapTo } = planAnew(question, hasPath);
   const planned = candidates(question, tree, policies, evaluated);
   const found =
     before === null ? planned : [...planned, bettered(question, { tree, after: before }, evaluated)];
   const best = bestOf(found, goal, before);
   if (best === null || (before !== null && !isWorthIt(best.after, before))) {
-    return { tree, changed: false, before, after: before ?? evaluated(tree), gap, moves: [] };
+    const after = before ?? evaluated(tree);
+    return { tree, changed: false, before, after, gap: gapTo(after), moves: [] };
   }
-  return { ...best, changed: true, before, gap, moves: before === null ? [] : movesOf(before, best.after) };
+  const moves = before === null ? [] : movesOf(before, best.after);
+  return { ...best, changed: true, before, gap: gapTo(best.after), moves };
 }
 
 /** A tree with another path, and what it costs. */
@@ -80,14 +85,16 @@ function startProblem({ model, symptom, goal, rate }: ProposeQuestion): Problem 
 function planAnew(
   question: ProposeQuestion,
   hasPath: boolean,
-): { readonly policies: readonly Policy[]; readonly gap: number | null } {
+): { readonly policies: readonly Policy[]; readonly gapTo: (after: Evaluation) => number | null } {
   const { goal, method, isTimeUp = () => false } = question;
-  if (method === 'fast' && hasPath && goal === 'fix') return { policies: [], gap: null };
   const problem = startProblem(question);
+  if (method === 'fast' && hasPath && goal === 'fix' && problem.findings.length > FEW)
+    return { policies: [], gapTo: () => null };
   const plan = planFor(problem, method, isTimeUp);
   return {
     policies: LEAST_SHARES.map((leastShare) => plan.policy(leastShare)),
-    gap: method === 'exact' ? plan.gap : null,
+    gapTo: ({ expectedMinutes }) =>
+      method === 'exact' ? Math.max(0, Math.min(plan.upper, expectedMinutes) - plan.lower) : null,
   };
 }
 
@@ -119,7 +126,8 @@ function bettered(
   const { goal, isTimeUp = () => false } = question;
   const problem = startProblem(question);
   let best = former;
-  for (let round = 0; round < ROUNDS && !isTimeUp(); round += 1) {
+  // The first round is made in any case: a search whose time is up is no reason to propose less than the fast method does.
+  for (let round = 0; round === 0 || (round < ROUNDS && !isTimeUp()); round += 1) {
     const policyOf = improver({ ...problem, tree: best.tree });
     const found = candidates(question, best.tree, LEAST_SHARES.map(policyOf), evaluated);
     const next = bestOf(found, goal, former.after);
@@ -152,6 +160,8 @@ function isWorthIt(one: Evaluation, other: Evaluation): boolean {
   return one.expectedMinutes < other.expectedMinutes - Math.max(least, LEAST_GAIN);
 }
 
+/** With more findings than these a path from nothing loses more by what it leaves out than the former path does. */
+const FEW = 12;
 const LEAST_GAIN = 1e-6;
 const ROUGHLY = 0.002;
 const LEAST_LOSS = 0.01;
