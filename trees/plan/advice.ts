@@ -56,10 +56,10 @@ const LEAST_SHARE = 0.03;
 
 /**
  * What to do next and why, for the goal *fix*, and what that saves against the tree's next act: the difference of the two
- * expected totals by the fast plan. Stopping to test and trying a remedy follows from their cost alone.
+ * expected totals by the fast plan, what a remedy disturbs kept in mind. Stopping to test and trying a remedy follows from their cost alone.
  */
 export function advise(question: Omit<PlanQuestion, 'goal'>, next: TreeNext | null): Advice {
-  const problem = problemOf({ ...question, goal: 'fix' });
+  const problem = keptInMind(problemOf({ ...question, goal: 'fix' }));
   const graph = lookAhead(problem);
   const treeAct = next === null ? null : actOf(graph, next);
   if (treeAct !== null) lookFurther(graph, treeAct);
@@ -75,6 +75,14 @@ export function advise(question: Omit<PlanQuestion, 'goal'>, next: TreeNext | nu
     saves: Math.max(0, saves),
     worthSaying: saves >= Math.max(LEAST_MINUTES, LEAST_SHARE * (byTree?.expectedTotal ?? 0)),
   };
+}
+
+/**
+ * A unit that a remedy did not mend still has the fault that gave the results which the remedy disturbs: they are planned
+ * with as if they stood, or a remedy that hardly mends anything would be worth its minutes for making a bad reading forgotten.
+ */
+function keptInMind(problem: Problem): Problem {
+  return { ...problem, remedies: problem.remedies.map((remedy) => ({ ...remedy, disturbs: [] })) };
 }
 
 function actOf({ root, problem }: Graph, { kind, id }: TreeNext): Act | null {
