@@ -1,4 +1,5 @@
 import { formerPath } from './former-path.ts';
+import { moves } from './isolate-end.ts';
 import type { Plan, PlannedAct } from './plan.ts';
 import type { Position } from './position.ts';
 import { problemOf, type Problem } from './problem.ts';
@@ -99,15 +100,27 @@ function gapOf({
 export function planFrom(graph: Graph, method: Plan['method'], total: (act: Act) => number): Plan {
   const { root, problem } = graph;
   const actions = (root.acts ?? [])
-    .map((act) => plannedAct(problem, act, total(act)))
-    .sort((a, b) => a.expectedTotal - b.expectedTotal || ORDER[a.kind] - ORDER[b.kind]);
+    .map((act) => ({ act: plannedAct(problem, act, total(act)), rank: rankOf(problem, root, act) }))
+    .sort((a, b) => inNano(a.act.expectedTotal) - inNano(b.act.expectedTotal) || a.rank - b.rank)
+    .map(({ act }) => act);
   const best = actions[0]?.expectedTotal ?? 0;
   const expectedTotal = method === 'exact' ? Math.min(best, root.upper) : best;
   const lowerBound = Math.min(root.lower, expectedTotal);
   return { actions, expectedTotal, lowerBound, gap: expectedTotal - lowerBound, method };
 }
 
-const ORDER: Readonly<Record<Act['kind'], number>> = { test: 0, remedy: 1, 'pass-on': 2 };
+/** Totals closer than this are the same but for rounding. */
+function inNano(minutes: number): number {
+  return Math.round(minutes * 1e9);
+}
+
+/** Among acts of the same total, tests that tell something come first, and those that tell nothing last. */
+function rankOf({ tests }: Problem, { belief }: Graph['root'], { kind, at }: Act): number {
+  if (kind === 'remedy') return 1;
+  if (kind === 'pass-on') return 2;
+  const test = tests[at];
+  return test !== undefined && moves(test, belief) ? 0 : 3;
+}
 
 /** An act as those who ask are told of it. */
 export function plannedAct({ tests, remedies }: Problem, act: Act, expectedTotal: number): PlannedAct {
