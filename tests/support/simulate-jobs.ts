@@ -18,6 +18,8 @@ export interface Simulation {
 
 /** Means over the jobs walked, with the standard errors of the minutes' mean. */
 export interface Simulated {
+  /** By job, in their order. */
+  readonly minutes: Float64Array;
   readonly meanMinutes: number;
   readonly standardError: number;
   readonly meanTests: number;
@@ -44,11 +46,12 @@ interface Node {
 
 /**
  * Draws units from a stated seed, each with a finding, and walks every one through the chart's own machine: test results
- * are drawn from the fault model while the unit has its finding, and are sound once a remedy has mended it.
+ * are drawn from the fault model while the unit has its finding, and are sound once a remedy has mended it. A unit gives
+ * a test's first making, its second and so on the same results whatever the tree, so that two trees simulated from one seed
+ * have the same units, and differ by far less chance than each has alone (common random numbers).
  */
 export function simulateJobs(simulation: Simulation): Simulated {
   const { model, tree = model.tree, symptom, goal, rate, jobs, seed } = simulation;
-  const random = seededRandom(seed);
   const node = (walk: Walk): Node => ({ walk, next: nextOf(walk, goal, rate), after: new Map() });
   const root = node(startWalk(compileChart(tree), symptom));
   const step = (from: Node, name: string, event: () => JobEvent): Node => {
@@ -60,18 +63,38 @@ export function simulateJobs(simulation: Simulation): Simulated {
     from.after.set(name, made);
     return made;
   };
-  const walked = Array.from({ length: jobs }, () => walkJob(model, symptom, random, root, step));
+  const walked = Array.from({ length: jobs }, (_, job) =>
+    walkJob(model, symptom, chances(seed, job), root, step),
+  );
   return summary(walked);
+}
+
+/** Numbers for each thing that a job leaves to chance, by its name; those of one thing do not hang on how often others are drawn. */
+function chances(seed: number, job: number): (name: string) => Random {
+  const known = new Map<string, Random>();
+  return (name) => {
+    const random = known.get(name) ?? seededRandom(hash(`${String(seed)}/${String(job)}/${name}`));
+    known.set(name, random);
+    return random;
+  };
+}
+
+/** FNV-1a, 32 bits (constants recalled), mixed once more: names that are nearly alike must not give numbers that are. */
+function hash(text: string): number {
+  let mixed = 0x811c9dc5;
+  for (let at = 0; at < text.length; at += 1) mixed = Math.imul(mixed ^ text.charCodeAt(at), 0x01000193);
+  mixed = Math.imul(mixed ^ (mixed >>> 16), 0x85ebca6b);
+  return mixed ^ (mixed >>> 13);
 }
 
 function walkJob(
   model: FaultModel,
   symptom: string,
-  random: Random,
+  chance: (name: string) => Random,
   root: Node,
   step: (from: Node, name: string, event: () => JobEvent) => Node,
 ): Job {
-  const finding = random.choose(model.findings, model.prior(symptom).probability);
+  const finding = chance('finding').choose(model.findings, model.prior(symptom).probability);
   const job: Job = { minutes: 0, tests: 0, changeovers: 0, end: 'passed-on' };
   let isMended = false;
   let at = root;
@@ -84,14 +107,16 @@ function walkJob(
           job.end = (next.at === 'fixed' ? isMended : next.id === finding) ? 'right' : 'wrong';
         return job;
       case 'test': {
-        const result = isMended ? next.sound : drawResult(model, next.test, finding, random);
+        const result = isMended
+          ? next.sound
+          : drawResult(model, next.test, finding, chance(`test ${next.test}`));
         job.tests += 1;
         at = step(at, result, () => answerEvent(walk, next.test, result));
         break;
       }
       case 'do':
         if (next.what === 'changeover') job.changeovers += 1;
-        if (next.what === 'remedy' && next.id === finding && random.happens(model.fixRate(finding)))
+        if (next.what === 'remedy' && next.id === finding && chance('mends').happens(model.fixRate(finding)))
           isMended = true;
         at = step(at, 'do', () => next.event);
     }
@@ -109,6 +134,7 @@ function summary(jobs: readonly Job[]): Simulated {
   const meanMinutes = mean(({ minutes }) => minutes);
   const variance = mean(({ minutes }) => (minutes - meanMinutes) ** 2) * (jobs.length / (jobs.length - 1));
   return {
+    minutes: Float64Array.from(jobs, ({ minutes }) => minutes),
     meanMinutes,
     standardError: Math.sqrt(variance / jobs.length),
     meanTests: mean(({ tests }) => tests),
