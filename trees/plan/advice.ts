@@ -62,7 +62,7 @@ export function advise(question: Omit<PlanQuestion, 'goal'>, next: TreeNext | nu
   const problem = keptInMind(problemOf({ ...question, goal: 'fix' }));
   const graph = lookAhead(problem);
   const treeAct = next === null ? null : actOf(graph, next);
-  if (treeAct !== null) lookFurther(graph, treeAct);
+  if (treeAct !== null) judgeAlike(graph, treeAct);
   const plan = planFrom(graph, 'fast', ({ guess }) => guess);
   const best = reasonedOf(graph, plan.actions[0]);
   const byTree = next === null ? null : treeTotal(graph, plan, next, treeAct);
@@ -93,7 +93,27 @@ function idOf(problem: Problem, act: Act): string {
   return plannedAct(problem, act, 0).id;
 }
 
-/** Positions looked at below the tree's act, so that it is not judged by less than the best is. */
+/** How many acts that come to lead are looked into as far as the tree's. */
+const LEADERS = 4;
+
+/** Looks as far below the tree's act as below those that lead before it, so that none is judged by less than another. */
+function judgeAlike(graph: Graph, treeAct: Act): void {
+  const judged = new Set<Act>();
+  for (let act: Act | null = treeAct; act !== null && judged.size <= LEADERS; act = leader(graph)) {
+    if (judged.has(act)) return;
+    judged.add(act);
+    lookFurther(graph, act);
+  }
+}
+
+function leader({ root }: Graph): Act | null {
+  return (root.acts ?? []).reduce<Act | null>(
+    (best, act) => (best === null || act.guess < best.guess ? act : best),
+    null,
+  );
+}
+
+/** Positions looked at below an act. */
 const FURTHER = 60;
 
 function lookFurther(graph: Graph, act: Act): void {
