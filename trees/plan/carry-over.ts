@@ -1,5 +1,14 @@
 import type { z } from 'zod';
-import { expectationOf, flows, treeSchema, type Flows, type Symptom, type Tree } from '../document/index.ts';
+import {
+  expectationOf,
+  flows,
+  own,
+  treeSchema,
+  type Flows,
+  type Step,
+  type Symptom,
+  type Tree,
+} from '../document/index.ts';
 import type { Path } from './path.ts';
 
 /**
@@ -67,13 +76,26 @@ export function documentWith(document: TreeDocument, tree: Tree, symptomId: stri
   const symptoms = Object.entries(document.symptoms).map(([id, symptom]) => {
     const { first, weights = {}, steps } = tree.symptoms[id] ?? {};
     const carried = Object.keys(weights).length === 0 ? symptom : { ...symptom, weights };
-    return [id, id === symptomId && first !== undefined ? { ...carried, first, steps } : carried] as const;
+    if (id !== symptomId || first === undefined) return [id, carried] as const;
+    return [id, { ...carried, first, steps: stepsAsWritten(document, symptomId, steps ?? {}) }] as const;
   });
   return structuredCopy({
     ...document,
     findings: Object.fromEntries(findings),
     symptoms: Object.fromEntries(symptoms),
   });
+}
+
+/** Steps that stay what they were stay as they were written, defaults left out. */
+function stepsAsWritten(document: TreeDocument, symptomId: string, steps: Readonly<Record<string, Step>>) {
+  const written = new Map(Object.entries(document.symptoms[symptomId]?.steps ?? {}));
+  const read = treeSchema.parse(document).symptoms[symptomId]?.steps ?? {};
+  return Object.fromEntries(
+    Object.entries(steps).map(([id, step]) => {
+      const isSame = JSON.stringify(own(read, id)) === JSON.stringify(step);
+      return [id, isSame ? (written.get(id) ?? step) : step] as const;
+    }),
+  );
 }
 
 function structuredCopy(document: object): TreeDocument {
