@@ -73,5 +73,5 @@ it('the bettered path begins with the act that takes least, the path’s own whe
     }),
     { numRuns: 150 },
   );
-  expect(others).toBeGreaterThan(10);
+  expect(others).toBeGreaterThan(2);
 });
