@@ -102,11 +102,21 @@ export function planFrom(graph: Graph, method: Plan['method'], total: (act: Act)
   const actions = (root.acts ?? [])
     .map((act) => ({ act: plannedAct(problem, act, total(act)), rank: rankOf(problem, root, act) }))
     .sort((a, b) => inNano(a.act.expectedTotal) - inNano(b.act.expectedTotal) || a.rank - b.rank)
-    .map(({ act }) => act);
+    .map(({ act }) => act)
+    .reduce<PlannedAct[]>((sorted, act) => {
+      sorted.push(likeBefore(sorted.at(-1), act));
+      return sorted;
+    }, []);
   const best = actions[0]?.expectedTotal ?? 0;
   const expectedTotal = method === 'exact' ? Math.min(best, root.upper) : best;
   const lowerBound = Math.min(root.lower, expectedTotal);
   return { actions, expectedTotal, lowerBound, gap: expectedTotal - lowerBound, method };
+}
+
+/** An act whose total is that of the one before it but for rounding is given just that total, so that they ascend. */
+function likeBefore(before: PlannedAct | undefined, act: PlannedAct): PlannedAct {
+  const isSame = before !== undefined && inNano(before.expectedTotal) === inNano(act.expectedTotal);
+  return isSame ? { ...act, expectedTotal: before.expectedTotal } : act;
 }
 
 /** Totals closer than this are the same but for rounding. */
