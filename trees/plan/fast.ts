@@ -5,7 +5,7 @@ import type { PlanQuestion } from './question.ts';
 import { graphOf, isClosed, trial, update, updateWhole, type Act, type Graph, type Node } from './search.ts';
 
 /** Work that a fast plan may cost, in steps of its inner loops: a few milliseconds on a bench laptop. */
-const WORK = 4_000_000;
+const WORK = 2_500_000;
 /** Positions of larger questions cost more than in proportion: they no longer fit the processor's caches. */
 const GROWTH = 1.15;
 
