@@ -14,7 +14,19 @@ export { expectationOf, type Expectation } from './expectation.ts';
 export { flows, type Flows } from './flow.ts';
 export { own } from './own.ts';
 export { readTree } from './read-tree.ts';
-export { idSchema, INSTRUMENTS, READING_UNITS, treeSchema, UNLISTED } from './schema.ts';
+export { pathOf, pointerOf } from './pointer.ts';
+export {
+  idSchema,
+  ID_PATTERN,
+  INSTRUMENTS,
+  PART_SCHEMAS,
+  READING_UNITS,
+  treeSchema,
+  UNLISTED,
+} from './schema.ts';
+export { shapeProblems } from './shape-problem.ts';
+export { TEXT } from './stand-in.ts';
+export { isHolder, valueAt } from './value-at.ts';
 export { meetingsOf, type Meetings } from './meeting.ts';
 export { stepsOf, type PathStep } from './path.ts';
 export { countOf, type Problem } from './problem.ts';

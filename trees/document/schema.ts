@@ -224,3 +224,18 @@ export const treeSchema = z.strictObject({
   findings: byId(findingSchema),
   symptoms: byId(symptomSchema),
 });
+
+/** The schemas of a tree's parts, each of which can be parsed by itself. */
+export const PART_SCHEMAS = {
+  title: textSchema,
+  unit: treeSchema.shape.unit,
+  summary: treeSchema.shape.summary,
+  cautions: cautionsSchema,
+  defaults: defaultsSchema,
+  axis: axisSchema,
+  interlock: interlockSchema,
+  test: testSchema,
+  finding: findingSchema,
+  symptom: symptomSchema.omit({ steps: true }),
+  step: stepSchema,
+} as const;

@@ -1,0 +1,128 @@
+import { applyChanges } from './apply-changes.ts';
+import type { Change } from './change.ts';
+import type { DraftEntry } from './entry.ts';
+import { isRecord, type DraftDocument, type Json } from './json.ts';
+
+/** One step of undo or redo: the edits it holds, and the changes that take it back (on `undo`) or make it again (on `redo`). */
+export interface EditStep {
+  readonly what: string;
+  readonly changes: readonly Change[];
+}
+
+/** A draft as its entries have made it. */
+export interface Draft {
+  readonly baseText: string;
+  /** The document that the base's text is read as. */
+  readonly base: DraftDocument;
+  readonly document: DraftDocument;
+  /** Edits that stand, the last one last, each with the changes that take it back. */
+  readonly undo: Stack<EditStep>;
+  /** Edits taken back, the one to be made again first on top. */
+  readonly redo: Stack<EditStep>;
+  /** The published revision that a merge has put the draft on; null while it stands where it began. */
+  readonly rebasedOn: string | null;
+}
+
+/** A stack that shares its rest: a draft of many edits costs no more to edit than one of few. */
+export type Stack<T> = { readonly top: T; readonly rest: Stack<T>; readonly size: number } | null;
+
+export type Edited =
+  | { readonly ok: true; readonly draft: Draft; readonly changes: readonly Change[] }
+  | { readonly ok: false; readonly message: string };
+
+/** Opens a draft on its base, the text of a document. Not JSON, or no JSON object, is refused. */
+export function openDraft(
+  baseText: string,
+): { readonly ok: true; readonly draft: Draft } | { readonly ok: false; readonly message: string } {
+  let base: Json;
+  try {
+    base = JSON.parse(baseText.replace(/^\uFEFF/, '')) as Json;
+  } catch {
+    return { ok: false, message: 'The draft’s base is not JSON.' };
+  }
+  if (!isRecord(base)) return { ok: false, message: 'The draft’s base is no tree document.' };
+  return {
+    ok: true,
+    draft: { baseText, base, document: base, undo: null, redo: null, rebasedOn: null },
+  };
+}
+
+/** The draft after one more entry, and the changes that it has made to the document; refused where it cannot be made here. */
+export function applyEntry(draft: Draft, entry: DraftEntry): Edited {
+  switch (entry.kind) {
+    case 'edit':
+      return edited(draft, entry.what, entry.changes, entry.joins === true);
+    case 'undo':
+      return draft.undo === null ? refused('There is nothing to undo.') : undone(draft, draft.undo);
+    case 'redo':
+      return draft.redo === null ? refused('There is nothing to redo.') : redone(draft, draft.redo);
+    case 'rebase':
+      return { ok: true, draft: { ...draft, rebasedOn: entry.revisionId }, changes: [] };
+  }
+}
+
+/** The draft that a base and its entries make. */
+export function replayDraft(
+  baseText: string,
+  entries: Iterable<DraftEntry>,
+):
+  | { readonly ok: true; readonly draft: Draft }
+  | { readonly ok: false; readonly at: number | null; readonly message: string } {
+  const opened = openDraft(baseText);
+  if (!opened.ok) return { ...opened, at: null };
+  let { draft } = opened;
+  let at = 0;
+  for (const entry of entries) {
+    const next = applyEntry(draft, entry);
+    if (!next.ok) return { ok: false, at, message: next.message };
+    ({ draft } = next);
+    at += 1;
+  }
+  return { ok: true, draft };
+}
+
+/**
+ * The draft's document as text: two spaces of indentation and a newline at the end. Where no edit stands, it is the base's
+ * text as it came, to the byte.
+ */
+export function textOf({ base, baseText, document, undo }: Draft): string {
+  return undo === null || document === base ? baseText : `${JSON.stringify(document, null, 2)}\n`;
+}
+
+function edited(draft: Draft, what: string, changes: readonly Change[], joins: boolean): Edited {
+  const applied = applyChanges(draft.document, changes);
+  if (!applied.ok) return refused(applied.message);
+  const { document, inverse } = applied;
+  const former = joins ? draft.undo : null;
+  const undo =
+    former === null
+      ? pushed(draft.undo, { what, changes: inverse })
+      : pushed(former.rest, { what: former.top.what, changes: [...inverse, ...former.top.changes] });
+  return { ok: true, draft: { ...draft, document, undo, redo: null }, changes };
+}
+
+function undone(draft: Draft, { top, rest }: NonNullable<Stack<EditStep>>): Edited {
+  const applied = applyChanges(draft.document, top.changes);
+  if (!applied.ok) return refused(applied.message);
+  const { document, inverse } = applied;
+  const redo = pushed(draft.redo, { what: top.what, changes: inverse });
+  // The inverse gives the base back as an equal document; as the same one it is known to be unchanged.
+  const back = rest === null ? draft.base : document;
+  return { ok: true, draft: { ...draft, document: back, undo: rest, redo }, changes: top.changes };
+}
+
+function redone(draft: Draft, { top, rest }: NonNullable<Stack<EditStep>>): Edited {
+  const applied = applyChanges(draft.document, top.changes);
+  if (!applied.ok) return refused(applied.message);
+  const { document, inverse } = applied;
+  const undo = pushed(draft.undo, { what: top.what, changes: inverse });
+  return { ok: true, draft: { ...draft, document, undo, redo: rest }, changes: top.changes };
+}
+
+function pushed<T>(stack: Stack<T>, top: T): Stack<T> {
+  return { top, rest: stack, size: (stack?.size ?? 0) + 1 };
+}
+
+function refused(message: string): { ok: false; message: string } {
+  return { ok: false, message };
+}
