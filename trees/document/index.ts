@@ -8,10 +8,12 @@ export {
   type ResultLimits,
 } from './band.ts';
 export { checkTree, readAndCheck } from './check-tree.ts';
+export * from './compare/index.ts';
 export { courseOf, type Course } from './course.ts';
 export { destination, type Destination } from './destination.ts';
 export { expectationOf, type Expectation } from './expectation.ts';
 export { flows, type Flows } from './flow.ts';
+export { isList, isRecord, type Json, type JsonObject } from './json.ts';
 export { own } from './own.ts';
 export { readTree } from './read-tree.ts';
 export { pathOf, pointerOf } from './pointer.ts';

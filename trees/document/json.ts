@@ -1,0 +1,14 @@
+/** A JSON value. */
+export type Json = null | boolean | number | string | readonly Json[] | JsonObject;
+
+export interface JsonObject {
+  readonly [key: string]: Json;
+}
+
+export function isList(value: Json | undefined): value is readonly Json[] {
+  return Array.isArray(value);
+}
+
+export function isRecord(value: Json | undefined): value is JsonObject {
+  return typeof value === 'object' && value !== null && !Array.isArray(value);
+}
