@@ -1,0 +1,32 @@
+export {
+  addResult,
+  closeGap,
+  endOverlap,
+  joinBands,
+  moveResult,
+  setEnd,
+  setLimit,
+  setReference,
+  setTitle,
+  splitBand,
+  withoutResult,
+  type Split,
+} from './change-bands.ts';
+export { expectedOf, likeliest, type Expected } from './expected.ts';
+export {
+  ascending,
+  layoutBands,
+  type BandLayout,
+  type Gap,
+  type LaidBand,
+  type Limit,
+  type Overlap,
+  type Results,
+  type Stretch,
+} from './layout.ts';
+export { placeOf, resultNow, type RecordedReading } from './recorded-reading.ts';
+export { movedLimit, resorting, type Resorted, type Resorting, type ResultCounts } from './resort.ts';
+export { rocOf, type Placed, type Roc, type RocPoint } from './roc.ts';
+export { separationsOf, type FindingReadings, type Separation } from './separation.ts';
+export { ENOUGH, figuresAt, youden, type LimitFigures, type LimitRoom, type Suggestion } from './youden.ts';
+export { rateOf, type Rate } from './wilson.ts';
