@@ -4,3 +4,20 @@ export { applyEntry, openDraft, replayDraft, textOf, type Draft, type EditStep }
 export { draftEntrySchema, type DraftEntry } from './entry.ts';
 export type { DraftDocument, Json, JsonObject } from './json.ts';
 export { liveTree, type LiveTree } from './live-tree.ts';
+export { addFinding, addResult, addSymptom, addTest, duplicate } from './acts/add.ts';
+export { addAxis, addChange, addInterlock, addState } from './acts/bench.ts';
+export { keysAt } from './acts/keys-at.ts';
+export type { Made } from './acts/made.ts';
+export { newId } from './acts/new-id.ts';
+export { append, at, drop, enter, put, putOrDrop, sift } from './acts/put.ts';
+export { removalOf, type Removal } from './acts/removal.ts';
+export { addStep, goTo, link, setTest, unlink, type BranchPlace } from './acts/steps.ts';
+export {
+  changesTo,
+  mergeDrafts,
+  type Choices,
+  type Conflict,
+  type ConflictField,
+  type Merged,
+  type Side,
+} from './merge/index.ts';

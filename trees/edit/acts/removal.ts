@@ -1,0 +1,134 @@
+import { pathOf } from '../../document/index.ts';
+import type { Change, Path } from '../change.ts';
+import { isList, isRecord, type DraftDocument, type Json } from '../json.ts';
+import { keysAt } from './keys-at.ts';
+import { leaveAxis } from './leave-axis.ts';
+import { interlocksWith, leaveEntry, leaveInterlocks } from './leave-interlocks.ts';
+import { leaveFinding, leaveStep, leaveSymptom } from './leave-places.ts';
+import { at, drop, sift } from './put.ts';
+import { make, note, quoted, steps, titleOf, type Work } from './removal-work.ts';
+
+/** What taking parts out of a document takes with it. */
+export interface Removal {
+  readonly changes: readonly Change[];
+  /** What goes or changes besides the parts named, each at its place in the document as it is, in words. */
+  readonly also: readonly { readonly at: string; readonly says: string }[];
+}
+
+/**
+ * The removal of parts (tests, results, findings, symptoms, steps, branches, axes, states, changeovers, interlocks; named by
+ * their pointers) together with everything that refers to them, so that nothing is left that leads nowhere.
+ */
+export function removalOf(document: DraftDocument, pointers: readonly string[]): Removal {
+  const work: Work = { document, changes: [], also: [], named: new Set(pointers) };
+  // Entries of a list are taken out from its end, so that the others keep their index meanwhile.
+  for (const pointer of [...pointers].sort(lastFirst)) remove(work, keysOf(pointer));
+  return { changes: work.changes, also: work.also };
+}
+
+function remove(work: Work, path: Path): void {
+  const [root, id = '', field, inner = ''] = path.map(String);
+  if (at(work.document, path) === undefined) return;
+  if (root === 'tests' && path.length === 2) leaveTest(work, id);
+  if (root === 'tests' && path.length === 4 && field === 'results') leaveResult(work, id, inner);
+  if (root === 'findings' && path.length === 2) leaveFinding(work, id);
+  if (root === 'symptoms' && path.length === 2) leaveSymptom(work, id);
+  if (root === 'symptoms' && path.length === 4 && field === 'steps') leaveStep(work, id, inner);
+  if (root === 'bench' && path.length === 2) leaveAxis(work, id, null);
+  if (root === 'bench' && path.length === 4 && field === 'states') {
+    // An axis without a state is none.
+    if (keysAt(work.document, path.slice(0, 3)).length === 1) {
+      remove(work, path.slice(0, 2));
+      return;
+    }
+    leaveAxis(work, id, inner);
+  }
+  make(work, drop(work.document, path));
+}
+
+function leaveTest(work: Work, test: string): void {
+  for (const [symptom, step] of steps(work.document)) {
+    const path = ['symptoms', symptom, 'steps', step];
+    if (at(work.document, [...path, 'test']) !== test) continue;
+    note(work, path, `The step ${quoted(step)} of ${titleOf(work, ['symptoms', symptom])} goes.`);
+    remove(work, path);
+  }
+  leaveInterlocks(work, 'until', test, `no longer waits for it`);
+  for (const other of keysAt(work.document, ['tests'])) leaveRatios(work, other, test);
+  for (const finding of keysAt(work.document, ['findings'])) {
+    const path = ['findings', finding];
+    const uses: readonly Path[] = [
+      [...path, 'prove'],
+      [...path, 'remedy', 'disturbs'],
+    ];
+    const words = titleOf(work, path);
+    for (const list of uses)
+      make(
+        work,
+        sift(work.document, list, (one) => one !== test),
+        list,
+        `${words} no longer names it.`,
+      );
+    const expected = [...path, 'expects', test];
+    make(work, drop(work.document, expected), expected, `What ${words} expects of it goes.`);
+  }
+}
+
+function leaveRatios(work: Work, test: string, reference: string): void {
+  for (const result of keysAt(work.document, ['tests', test, 'results'])) {
+    const band = ['tests', test, 'results', result, 'band'];
+    if (at(work.document, [...band, 'of']) !== reference) continue;
+    const says = `The band of ${titleOf(work, band.slice(0, -1))} of ${titleOf(work, ['tests', test])}, a ratio to it, goes.`;
+    make(work, drop(work.document, band), band, says);
+  }
+}
+
+function leaveResult(work: Work, test: string, result: string): void {
+  for (const [symptom, step] of steps(work.document)) {
+    const path = ['symptoms', symptom, 'steps', step];
+    if (at(work.document, [...path, 'test']) !== test) continue;
+    const branch = [...path, 'then', result];
+    make(
+      work,
+      drop(work.document, branch),
+      branch,
+      `The branch of step ${quoted(step)} of ${titleOf(work, ['symptoms', symptom])} goes.`,
+    );
+  }
+  for (const finding of keysAt(work.document, ['findings'])) {
+    const path = ['findings', finding, 'expects', test];
+    const expected = at(work.document, path);
+    const says = `What ${titleOf(work, ['findings', finding])} expects of the test changes.`;
+    if (expected === result) make(work, drop(work.document, path), path, says);
+    else if (isRecord(expected)) make(work, withoutShare(work.document, path, expected, result), path, says);
+  }
+  interlocksWith(work, 'until', test).forEach((index) => {
+    const path = ['interlocks', index, 'until', test];
+    const kept = sift(work.document, path, (one) => one !== result);
+    if (kept.length === 0) return;
+    const list = at(work.document, path);
+    const isLast = isList(list) && list.every((one) => one === result);
+    if (isLast) leaveEntry(work, index, 'until', test, `no longer waits for the test`);
+    else make(work, kept, path, `An interlock no longer opens by it.`);
+  });
+}
+
+/** Without one result's share, the others making up the whole again; nothing where none is left. */
+function withoutShare(document: DraftDocument, path: Path, shares: Json, result: string): readonly Change[] {
+  if (!isRecord(shares) || !Object.hasOwn(shares, result)) return [];
+  const kept = Object.entries(shares).filter(([each]) => each !== result);
+  const total = kept.reduce((sum, [, share]) => sum + Number(share), 0);
+  if (total <= 0) return drop(document, path);
+  const value = Object.fromEntries(kept.map(([each, share]) => [each, Number(share) / total]));
+  return [{ do: 'set', path, value }];
+}
+
+function keysOf(pointer: string): Path {
+  return pathOf(pointer).map((key, depth, all) =>
+    /^\d+$/.test(key) && (all[0] === 'interlocks' || all[2] === 'changes') && depth > 0 ? Number(key) : key,
+  );
+}
+
+function lastFirst(a: string, b: string): number {
+  return b.localeCompare(a, 'en', { numeric: true });
+}
