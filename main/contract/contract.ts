@@ -1,7 +1,8 @@
-import { oc } from '@orpc/contract';
 import { z } from 'zod';
 import { idSchema } from '../../trees/document/index.ts';
 import { jobEventSchema } from '../../trees/chart/index.ts';
+import { drafts, lock, past, revisions } from './editing.ts';
+import { base } from './failures.ts';
 import {
   backupSchema,
   historySchema,
@@ -17,29 +18,6 @@ import {
   treeRevisionSchema,
   treeSummarySchema,
 } from './records.ts';
-
-/** What, where and what to do: goes with every expected failure. */
-const troubleSchema = z.strictObject({ where: z.string(), help: z.string() });
-const trouble = { data: troubleSchema };
-
-/**
- * Expected failures of the services, by stable code. `message` says what is wrong, `data.where` where, `data.help` what to do.
- */
-const failures = {
-  /** The database cannot be used at all; `shop.open` says why and which backups there are. */
-  RECORDS_UNAVAILABLE: trouble,
-  NOT_FOUND: trouble,
-  /** The chart does not take this event here; nothing was recorded. */
-  EVENT_REFUSED: trouble,
-  /** Somebody else has added to the job since; read it again. Nothing was recorded. */
-  STALE_SEQUENCE: trouble,
-  NAME_TAKEN: trouble,
-  DISK_FULL: trouble,
-  READ_ONLY: trouble,
-  DAMAGED: trouble,
-} as const;
-
-const base = oc.errors(failures);
 
 export const shopStateSchema = z.discriminatedUnion('state', [
   z.strictObject({
@@ -102,7 +80,11 @@ export const contract = {
   },
   history: {
     of: base.input(z.strictObject({ treeId: idSchema })).output(historySchema),
+    ...past,
   },
+  drafts,
+  revisions,
+  lock,
   jobs: {
     /** Newest first. `search` matches serial, reference, family, board, technician, symptom and finding titles. */
     list: base

@@ -1,2 +1,3 @@
 export { contract, shopStateSchema, type ShopState } from './contract.ts';
 export * from './records.ts';
+export * from './drafts.ts';

@@ -1,11 +1,13 @@
 export type { Made, StoredBackup } from './backups.ts';
 export { instant, systemClock, type Clock } from './clock.ts';
+export type { NewDraft, StoredDraft } from './drafts.ts';
 export { failureOf, type RecordsFailure } from './failure.ts';
 export { seededIds, systemIds, type Ids } from './ids.ts';
 export { openRecords, type Opening, type OpenOptions, type OpenRefusal } from './open.ts';
-export { checksumOf, type NewPicture } from './pictures.ts';
+export { checksumOf, type NewPicture, type PictureMark } from './pictures.ts';
 export { recent, type Recent } from './recent.ts';
 export type { Rebuilt } from './rebuild.ts';
 export type { Records } from './records.ts';
 export { restoreBackup, type Restored } from './restore.ts';
+export type { PublishingLock } from './settings.ts';
 export type { RevisionSource } from './tree-revisions.ts';

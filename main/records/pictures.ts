@@ -8,7 +8,18 @@ export interface NewPicture {
   readonly bytes: Uint8Array;
 }
 
+/** A picture's file name and the checksum it is kept by. */
+export interface PictureMark {
+  readonly file: string;
+  readonly checksum: string;
+}
+
 type Media = TreePicture['media'];
+
+interface Kept {
+  readonly media: Media;
+  readonly bytes: Buffer;
+}
 
 export type Pictures = ReturnType<typeof openPictures>;
 
@@ -20,29 +31,52 @@ export function openPictures({ db }: Pick<Room, 'db'>) {
   const attach = db.prepare<[string, string, string]>(
     'INSERT INTO revision_picture (revision_id, file, picture_checksum) VALUES (?, ?, ?)',
   );
-  const ofRevision = db.prepare<[string, string], { readonly media: Media; readonly bytes: Buffer }>(
+  const ofRevision = db.prepare<[string, string], Kept>(
     `SELECT media, bytes FROM revision_picture JOIN picture ON checksum = picture_checksum
      WHERE revision_id = ? AND file = ?`,
   );
-  const marksOf = db.prepare<[string], { readonly file: string; readonly checksum: string }>(
+  const marksOf = db.prepare<[string], PictureMark>(
     'SELECT file, picture_checksum AS checksum FROM revision_picture WHERE revision_id = ? ORDER BY file',
   );
+  const attachToDraft = db.prepare<[string, string, string, string]>(
+    'INSERT INTO draft_picture (draft_id, file, picture_checksum, at) VALUES (?, ?, ?, ?)',
+  );
+  const marksOfDraft = db.prepare<[string], PictureMark>(
+    'SELECT file, picture_checksum AS checksum FROM draft_picture WHERE draft_id = ? ORDER BY file',
+  );
+  const kept = db.prepare<[string], Kept>('SELECT media, bytes FROM picture WHERE checksum = ?');
+  const keep = ({ file, bytes }: NewPicture): string => {
+    const checksum = checksumOf(bytes);
+    insert.run(checksum, mediaOf(file), bytes);
+    return checksum;
+  };
   return {
     /** Adds a revision's pictures. The caller holds the transaction. */
     add(revisionId: string, pictures: readonly NewPicture[]): void {
-      for (const { file, bytes } of pictures) {
-        const checksum = checksumOf(bytes);
-        insert.run(checksum, mediaOf(file), bytes);
-        attach.run(revisionId, file, checksum);
-      }
+      for (const picture of pictures) attach.run(revisionId, picture.file, keep(picture));
+    },
+    /** Adds a draft's picture under a file name that the draft does not use yet. The caller holds the transaction. */
+    addToDraft(draftId: string, picture: NewPicture, at: string): void {
+      attachToDraft.run(draftId, picture.file, keep(picture), at);
     },
     find(revisionId: string, file: string): TreePicture | null {
       const row = ofRevision.get(revisionId, file);
-      return row === undefined ? null : { file, media: row.media, base64: row.bytes.toString('base64') };
+      return row === undefined ? null : shownAs(file, row);
     },
     /** File names and checksums of a revision's pictures, by file name. */
     marks: (revisionId: string) => marksOf.all(revisionId),
+    /** File names and checksums of the pictures that a draft has of its own, by file name. */
+    marksOfDraft: (draftId: string): readonly PictureMark[] => marksOfDraft.all(draftId),
+    /** A picture by its checksum, under a file name. */
+    named(file: string, checksum: string): TreePicture | null {
+      const row = kept.get(checksum);
+      return row === undefined ? null : shownAs(file, row);
+    },
   };
+}
+
+function shownAs(file: string, { media, bytes }: Kept): TreePicture {
+  return { file, media, base64: bytes.toString('base64') };
 }
 
 /** SHA-256 of some bytes, in lower-case hexadecimal. */

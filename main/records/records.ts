@@ -3,13 +3,17 @@ import { listBackups, makeBackup, type Made, type StoredBackup } from './backups
 import { openCharts } from './charts.ts';
 import { openCounts, sortingOf, type Counts } from './counts.ts';
 import type { Room } from './database.ts';
+import { openDrafts } from './drafts.ts';
 import { openEvents, openStatus } from './events.ts';
 import type { Ids } from './ids.ts';
 import { openInstruments } from './instruments.ts';
 import { startIntegrityCheck } from './integrity.ts';
 import { openJobs, openPlaces } from './jobs.ts';
+import { openPast } from './past.ts';
 import { openPictures } from './pictures.ts';
+import { openPublishing } from './publishing.ts';
 import { openRebuild } from './rebuild.ts';
+import { openRevisionList } from './revision-list.ts';
 import { openSearch } from './search.ts';
 import { openSettings } from './settings.ts';
 import { openTallies } from './tallies.ts';
@@ -23,12 +27,14 @@ export type Records = ReturnType<typeof assembleRecords>;
 /** Puts the records together over an open, migrated database, and starts its full check beside the work. */
 export function assembleRecords({ file, db, clock, ids }: Room & { readonly file: string }) {
   let source = ids;
-  const { trees, pictures, counts, rebuild, ...parts } = openParts({
+  const { trees, pictures, counts, rebuild, heads, ...parts } = openParts({
     db,
     clock,
     ids: (milliseconds) => source(milliseconds),
   });
   const integrity = startIntegrityCheck(file);
+  const addRevision = openAddRevision(db, trees, counts);
+  const { revisions, drafts } = parts;
   return {
     ...parts,
     file,
@@ -38,12 +44,20 @@ export function assembleRecords({ file, db, clock, ids }: Room & { readonly file
       marks: trees.marks,
       tree: trees.tree,
       current: trees.current,
+      /** The id of a tree's current revision; null where the shop has no such tree. */
+      currentId: heads.revisionOf,
     },
-    pictures: { find: pictures.find, marks: pictures.marks },
+    pictures: {
+      find: pictures.find,
+      marks: pictures.marks,
+      marksOfDraft: pictures.marksOfDraft,
+      named: pictures.named,
+    },
     /** The counts of a tree, sorted by its current revision. */
     historyOf: counts.of,
     integrity,
-    addRevision: openAddRevision(db, trees, counts),
+    addRevision,
+    publish: openPublishing(db, { heads, revisions, drafts, addRevision }),
     rebuild,
     /** Makes many writes one transaction: all of them or none. Their ids come from `from`, if it is given. */
     together<T>(write: () => T, from: Ids = ids): T {
@@ -78,11 +92,15 @@ function openParts(room: Room) {
   const places = openPlaces(db);
   const events = openEvents(room, settle);
   return {
+    heads,
     trees,
+    revisions: openRevisionList(room),
     pictures,
+    drafts: openDrafts(room, pictures),
     charts,
     counts,
     events,
+    past: openPast(room, events),
     jobs: openJobs(room, search, places),
     technicians: openTechnicians(room),
     instruments: openInstruments(room),

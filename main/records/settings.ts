@@ -8,7 +8,17 @@ interface Values {
   readonly 'backup-after-jobs': number;
   /** What an hour of work costs; null where parts' prices are not to count as minutes. */
   readonly 'hourly-rate': number | null;
+  /** What a passphrase to publish is checked against; null where anybody may publish. */
+  readonly 'publishing-lock': PublishingLock | null;
 }
+
+/** A passphrase's scrypt hash with its salt, both base64url; the passphrase itself is nowhere. */
+export interface PublishingLock {
+  readonly salt: string;
+  readonly hash: string;
+}
+
+const publishingLockSchema = z.strictObject({ salt: z.base64url(), hash: z.base64url() });
 
 export type SettingName = keyof Values;
 
@@ -16,6 +26,7 @@ export type SettingName = keyof Values;
 const SETTINGS: { readonly [N in SettingName]: z.ZodType<Values[N]> } = {
   'backup-after-jobs': z.int().min(1).max(10_000).default(20),
   'hourly-rate': hourlyRateSchema.default(null),
+  'publishing-lock': publishingLockSchema.nullable().default(null),
 };
 
 export type Settings = ReturnType<typeof openSettings>;

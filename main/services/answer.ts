@@ -10,7 +10,15 @@ export interface Trouble {
     | 'NAME_TAKEN'
     | 'DISK_FULL'
     | 'READ_ONLY'
-    | 'DAMAGED';
+    | 'DAMAGED'
+    | 'STALE_DRAFT'
+    | 'STALE_REVISION'
+    | 'CHECK_FAILED'
+    | 'LOCKED'
+    | 'WRONG_PASSPHRASE'
+    | 'TOO_MANY_TRIES'
+    | 'REFUSED_FILE'
+    | 'ID_TAKEN';
   readonly message: string;
   /** A JSON pointer into what was asked, or the database's file. */
   readonly where: string;

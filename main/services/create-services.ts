@@ -4,6 +4,7 @@ import type { Records } from '../records/index.ts';
 import { answer, give, trouble, unavailable, type Answer } from './answer.ts';
 import { append } from './append.ts';
 import type { Desk } from './desk.ts';
+import { draftServices, lockServices, pastServices, revisionServices } from './editing-services.ts';
 import type { BackupKeeper } from './keep-backups.ts';
 import { restore } from './restore.ts';
 import { shopState, shown } from './shop.ts';
@@ -22,7 +23,11 @@ export function createServices(desk: Desk, backups: BackupKeeper) {
           desk.ask((records) => historyOf(records, input.treeId)),
         ),
       ),
+      ...pastServices(desk),
     },
+    drafts: draftServices(desk, backups),
+    revisions: revisionServices(desk, backups),
+    lock: lockServices(desk, backups),
     jobs: jobServices(desk, backups),
     backups: backupServices(desk, backups),
   });

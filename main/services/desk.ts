@@ -1,12 +1,17 @@
 import { openRecords, type Opening, type OpenOptions, type Records } from '../records/index.ts';
 import { answer, guarded, unavailable, type Answer } from './answer.ts';
+import { createLiveDrafts, type LiveDrafts } from './drafts/index.ts';
+import { createLock, type Lock } from './lock/index.ts';
 import { createWalks, type Walks } from './walks.ts';
 
-/** What the services work at: the records, open or not, and the walks of the jobs in hand. */
+/** What the services work at: the records, open or not, the walks of the jobs and the drafts in hand. */
 export interface Desk {
   readonly file: string;
   readonly host: 'desktop' | 'loopback';
   readonly walks: Walks;
+  readonly drafts: LiveDrafts;
+  /** What keeps publishing to those who know the shop's passphrase. */
+  readonly lock: Lock;
   /** What the technician should be told that concerns no single question, such as a tree of the library that is broken. */
   readonly notices: string[];
   readonly opening: () => Opening;
@@ -26,6 +31,7 @@ export interface DeskOptions extends OpenOptions {
 export function openDesk({ host, opened, ...options }: DeskOptions): Desk {
   const { file } = options;
   const walks = createWalks();
+  const drafts = createLiveDrafts();
   const notices: string[] = [];
   const open = (): Opening => {
     const opening = openRecords(options);
@@ -35,26 +41,30 @@ export function openDesk({ host, opened, ...options }: DeskOptions): Desk {
     return opening;
   };
   let opening = open();
+  const ask: Desk['ask'] = (question) => {
+    if (!opening.ok) {
+      const { trouble } = unavailable(file, opening);
+      return { ok: false, trouble: { ...trouble, code: 'RECORDS_UNAVAILABLE' } };
+    }
+    const { records } = opening;
+    return guarded(file, () => question(records));
+  };
   return {
     file,
     host,
     walks,
+    drafts,
+    lock: createLock(ask),
     notices,
     opening: () => opening,
     async reopen(between) {
       walks.clear();
+      drafts.clear();
       if (opening.ok) await opening.records.close();
       between?.();
       opening = open();
       return opening;
     },
-    ask(question) {
-      if (!opening.ok) {
-        const { trouble } = unavailable(file, opening);
-        return { ok: false, trouble: { ...trouble, code: 'RECORDS_UNAVAILABLE' } };
-      }
-      const { records } = opening;
-      return guarded(file, () => question(records));
-    },
+    ask,
   };
 }

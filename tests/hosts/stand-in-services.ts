@@ -32,7 +32,29 @@ export function standInServices(host: 'desktop' | 'loopback', asked: () => void 
       revision: shop.trees.revision.handler(bug),
       picture: shop.trees.picture.handler(bug),
     },
-    history: { of: shop.history.of.handler(bug) },
+    history: {
+      of: shop.history.of.handler(bug),
+      readings: shop.history.readings.handler(bug),
+      jobs: shop.history.jobs.handler(bug),
+    },
+    drafts: {
+      list: shop.drafts.list.handler(bug),
+      start: shop.drafts.start.handler(bug),
+      get: shop.drafts.get.handler(bug),
+      append: shop.drafts.append.handler(bug),
+      discard: shop.drafts.discard.handler(bug),
+      picture: shop.drafts.picture.handler(bug),
+      publish: shop.drafts.publish.handler(bug),
+    },
+    revisions: {
+      list: shop.revisions.list.handler(bug),
+      publishAgain: shop.revisions.publishAgain.handler(bug),
+    },
+    lock: {
+      state: shop.lock.state.handler(bug),
+      set: shop.lock.set.handler(bug),
+      unlock: shop.lock.unlock.handler(bug),
+    },
     jobs: {
       list: shop.jobs.list.handler(() => ({ jobs: [], next: null })),
       ofUnit: shop.jobs.ofUnit.handler(bug),

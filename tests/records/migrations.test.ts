@@ -37,6 +37,31 @@ const CASES: Readonly<Record<number, BeforeAndAfter>> = {
       ]);
     },
   },
+  3: {
+    before: (db) => {
+      db.prepare('INSERT INTO technician (id, name, added_at) VALUES (?, ?, ?)').run(ID(1), 'Ada', AT);
+      db.prepare("INSERT INTO tree_revision VALUES (?, 'small', x'7b7d', ?, 'library', 'As it came', ?)").run(
+        ID(2),
+        'a'.repeat(64),
+        AT,
+      );
+    },
+    after: (db) => {
+      expect(db.prepare('SELECT id, note FROM tree_revision').raw().all()).toEqual([[ID(2), 'As it came']]);
+      const draft = db.prepare('INSERT INTO draft VALUES (?, ?, ?, ?, ?, ?)');
+      draft.run(ID(3), 'small', ID(2), null, ID(1), AT);
+      expect(() => draft.run(ID(4), 'small', null, null, ID(1), AT)).toThrow('CHECK');
+      const entry = db.prepare('INSERT INTO draft_entry VALUES (?, ?, ?, ?, ?, ?, ?)');
+      entry.run(ID(5), ID(3), 0, AT, ID(1), 'undo', '{}');
+      expect(() => entry.run(ID(6), ID(3), 0, AT, ID(1), 'undo', '{}')).toThrow('UNIQUE');
+      expect(() => entry.run(ID(6), ID(3), 1, AT, ID(1), 'forget', '{}')).toThrow('CHECK');
+      const ended = db.prepare('INSERT INTO draft_ended VALUES (?, ?, ?, ?, ?)');
+      expect(() => ended.run(ID(3), 'published', null, ID(1), AT)).toThrow('CHECK');
+      ended.run(ID(3), 'published', ID(2), ID(1), AT);
+      db.prepare('INSERT INTO revision_author VALUES (?, ?)').run(ID(2), ID(1));
+      expect(() => db.exec('DELETE FROM revision_author')).toThrow('never deleted');
+    },
+  },
 };
 
 describe('migrations', () => {

@@ -1,21 +1,23 @@
 import Sqlite, { type Database } from 'better-sqlite3';
 import { describe, expect, it, onTestFinished } from 'vitest';
+import type { Records } from '../../main/records/index.ts';
 import { migrate, readMigrations } from '../../main/records/migrate.ts';
-import { closedSpeakerJob, openShop, recordsOf } from '../support/temp-shop.ts';
+import { bytesOf, closedSpeakerJob, openShop, recordsOf } from '../support/temp-shop.ts';
 import { smallTree } from '../support/trees.ts';
 
-/** The tables that the first migration makes: all that is truth. */
-const TRUTH = (() => {
+/** The tables that the first and the third migration make: all that is truth. */
+const TRUTH = [...madeBy(1), ...madeBy(3)];
+
+function madeBy(number: number): readonly string[] {
   const db = new Sqlite(':memory:');
-  migrate(db, readMigrations().slice(0, 1), () => 0);
-  const names = db.prepare<[], string>(
-    "SELECT name FROM sqlite_schema WHERE type = 'table' AND name <> 'migration'",
-  );
-  return names
-    .pluck()
-    .all()
-    .filter((name) => !name.startsWith('sqlite_'));
-})();
+  migrate(db, readMigrations().slice(0, number - 1), () => 0);
+  const names = db
+    .prepare<[], string>("SELECT name FROM sqlite_schema WHERE type = 'table' AND name NOT LIKE 'sqlite_%'")
+    .pluck();
+  const before = [...names.all(), 'migration'];
+  migrate(db, readMigrations().slice(0, number), () => 0);
+  return names.all().filter((name) => !before.includes(name));
+}
 
 /** A database with at least one row in every truth table; a row trigger is asked for each row only. */
 async function filled(): Promise<Database> {
@@ -28,11 +30,24 @@ async function filled(): Promise<Database> {
   records.settings.set('backup-after-jobs', 5);
   const pictures = [{ file: 'board.svg', bytes: new TextEncoder().encode('<svg/>') }];
   const tree = smallTree();
-  records.addRevision({ bytes: new Uint8Array([1]), tree, source: 'published', note: '', pictures });
+  records.addRevision({ bytes: bytesOf(tree), tree, source: 'published', note: '', pictures });
+  publishedDraft(records);
   const db = new Sqlite(shop.file);
   onTestFinished(() => void db.close());
   db.pragma('recursive_triggers = ON');
   return db;
+}
+
+function publishedDraft(records: Records): void {
+  const technicianId = records.technicians.list()[0]?.id ?? '';
+  const tree = smallTree();
+  const onto = records.trees.currentId(tree.id);
+  const pictures = [{ file: 'shell.svg', bytes: new TextEncoder().encode('<svg />') }];
+  const begun = { treeId: tree.id, baseRevision: onto, baseBytes: null, technicianId, pictures };
+  const { draftId } = records.drafts.start(begun);
+  records.drafts.append({ draftId, seq: 0, technicianId, entries: [{ kind: 'undo' }] });
+  const revision = { bytes: bytesOf(tree), tree, source: 'published' as const, note: 'Two', pictures };
+  records.publish({ revision, technicianId, onto, draft: { draftId, entries: 1 } });
 }
 
 describe('the truth', () => {
@@ -48,6 +63,11 @@ describe('the truth', () => {
       'setting',
       'job',
       'job_event',
+      'draft',
+      'draft_entry',
+      'draft_ended',
+      'draft_picture',
+      'revision_author',
     ]);
   });
 

@@ -96,10 +96,56 @@ function hostile(ids: readonly string[]): fc.Arbitrary<unknown> {
       percent: number,
       constant: number,
       rate: fc.oneof(number, fc.constant(null), fc.constant('45')),
+      draftId: id,
+      from: draftFrom(id),
+      entries: fc.oneof(fc.array(draftEntry(id), { maxLength: 3 }), fc.anything()),
+      note: word,
+      onto: fc.oneof(id, fc.constant(null)),
+      key: word,
+      passphrase: fc.oneof(word, fc.constant(null)),
+      former: word,
+      test: named,
     },
     { requiredKeys: [] },
   );
   return fc.oneof(fields, fc.anything());
+}
+
+function draftFrom(id: fc.Arbitrary<string>): fc.Arbitrary<unknown> {
+  const text = fc.oneof(
+    word,
+    fc.json(),
+    fc.constantFrom('{"id":"constructor"}', '{"id":"new-one"}', `${'['.repeat(9000)}${']'.repeat(9000)}`),
+  );
+  const kind = fc.constantFrom('revision', 'new', 'old');
+  return fc.oneof(fc.record({ kind, revisionId: id }), fc.record({ kind, text }), fc.anything());
+}
+
+/** Entries of the right shape as often as not, at places that are there as often as not. */
+function draftEntry(id: fc.Arbitrary<string>): fc.Arbitrary<unknown> {
+  const key = fc.oneof(
+    fc.constantFrom('title', 'tests', 'tone', 'symptoms', '__proto__', 'constructor', 'cautions', 0, -1, 1e9),
+    word,
+  );
+  const change = fc.record(
+    {
+      do: fc.constantFrom('set', 'insert', 'remove', 'move', 'copy'),
+      path: fc.array(key, { maxLength: 3 }),
+      at: fc.oneof(number, fc.constant(0)),
+      value: fc.oneof(fc.jsonValue(), fc.anything()),
+    },
+    { requiredKeys: ['do', 'path'] },
+  );
+  const edit = fc.record({
+    kind: fc.constant('edit'),
+    what: word,
+    changes: fc.array(change, { minLength: 1, maxLength: 3 }),
+  });
+  return fc.oneof(
+    edit,
+    fc.record({ kind: fc.constantFrom('undo', 'redo', 'rebase'), revisionId: id }),
+    fc.anything(),
+  );
 }
 
 /** The fields that a procedure knows, so that unknown ones are not all that is ever refused. */
@@ -118,6 +164,18 @@ const FIELDS: Readonly<Record<string, readonly string[]>> = {
   'shop.addInstrument': ['name', 'measures', 'percent', 'constant'],
   'shop.retireInstrument': ['id'],
   'shop.setHourlyRate': ['rate'],
+  'drafts.start': ['technicianId', 'from'],
+  'drafts.get': ['draftId'],
+  'drafts.append': ['draftId', 'seq', 'technicianId', 'entries'],
+  'drafts.discard': ['draftId', 'technicianId'],
+  'drafts.picture': ['draftId', 'file'],
+  'drafts.publish': ['draftId', 'technicianId', 'note', 'onto', 'key'],
+  'revisions.list': ['treeId'],
+  'revisions.publishAgain': ['revisionId', 'technicianId', 'note', 'onto', 'key'],
+  'lock.set': ['passphrase', 'former'],
+  'lock.unlock': ['passphrase'],
+  'history.readings': ['treeId', 'test', 'limit'],
+  'history.jobs': ['treeId', 'limit'],
 };
 
 function narrowed(input: unknown, known: readonly string[] | undefined): unknown {
@@ -136,7 +194,10 @@ describe('hostile input', () => {
       const procedures = Reflect.get(shop.client, area) as Readonly<Record<string, Ask>>;
       const ask = procedures[name];
       if (ask === undefined) throw new Error(`no procedure ${area}.${name}`);
-      const inputs = fc.tuple(hostile([jobId, open.jobId, revisionId, technicianId]), fc.boolean());
+      const from = { kind: 'revision', revisionId } as const;
+      const { draft } = await shop.client.drafts.start({ technicianId, from });
+      const ids = [jobId, open.jobId, revisionId, technicianId, draft.draftId];
+      const inputs = fc.tuple(hostile(ids), fc.boolean());
       await fc.assert(
         fc.asyncProperty(inputs, async ([drawn, narrow]) => {
           const input = narrow ? narrowed(drawn, FIELDS[`${area}.${name}`]) : drawn;

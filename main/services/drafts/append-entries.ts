@@ -1,0 +1,56 @@
+import type { z } from 'zod';
+import { applyEntry, type Draft, type DraftEntry } from '../../../trees/edit/index.ts';
+import type { newEntriesSchema } from '../../contract/index.ts';
+import type { Records, StoredDraft } from '../../records/index.ts';
+import { answer, trouble, type Answer } from '../answer.ts';
+import { workingTechnician } from '../append.ts';
+import { draftInHand, staleDraft } from './draft-in-hand.ts';
+import type { LiveDrafts } from './live-drafts.ts';
+
+/**
+ * Records entries of a draft: each is tried on the services' own replay, and then all are committed. Durable when it
+ * answers, with the number of entries there are now; recorded all or none.
+ */
+export function appendEntries(
+  records: Records,
+  live: LiveDrafts,
+  request: z.output<typeof newEntriesSchema>,
+): Answer<{ readonly entries: number }> {
+  const { draftId, seq, technicianId, entries } = request;
+  const technician = workingTechnician(records, technicianId);
+  if (!technician.ok) return technician;
+  const stored = draftInHand(records, draftId);
+  if (!stored.ok) return stored;
+  if (stored.value.entries !== seq) return staleDraft();
+  const made = afterEntries(records, stored.value, live.at(records, stored.value), entries);
+  if (!made.ok) return made;
+  if (!records.drafts.append({ draftId, seq, technicianId, entries })) {
+    live.drop(draftId);
+    return staleDraft();
+  }
+  live.keep(draftId, made.value, seq + entries.length);
+  return answer({ entries: seq + entries.length });
+}
+
+function afterEntries(
+  records: Records,
+  { treeId }: StoredDraft,
+  from: Draft,
+  entries: readonly DraftEntry[],
+): Answer<Draft> {
+  let draft = from;
+  for (const [index, entry] of entries.entries()) {
+    const where = `/entries/${String(index)}`;
+    if (entry.kind === 'rebase' && records.trees.tree(entry.revisionId)?.id !== treeId) {
+      const message = 'There is no such revision of this tree.';
+      return trouble('NOT_FOUND', `${where}/revisionId`, message, 'Choose one of the tree’s revisions.');
+    }
+    const edited = applyEntry(draft, entry);
+    if (!edited.ok) {
+      const help = 'Read the draft again, then make your change on what it says now.';
+      return trouble('EVENT_REFUSED', where, `${edited.message} Nothing was recorded.`, help);
+    }
+    ({ draft } = edited);
+  }
+  return answer(draft);
+}

@@ -1,0 +1,57 @@
+import { textOf } from '../../../trees/edit/index.ts';
+import type { TreeSummary } from '../../contract/index.ts';
+import type { Records, StoredDraft } from '../../records/index.ts';
+import { answer, type Answer } from '../answer.ts';
+import { workingTechnician } from '../append.ts';
+import { draftInHand, staleDraft } from './draft-in-hand.ts';
+import type { LiveDrafts } from './live-drafts.ts';
+import { picturesOfDraft } from './draft-pictures.ts';
+import { checked, picturesFor, staleRevision } from './publishable.ts';
+
+/** What the app asks to have published. */
+export interface PublishRequest {
+  readonly draftId: string;
+  readonly technicianId: string;
+  readonly note: string;
+  /** The tree's current revision as the app has shown it. */
+  readonly onto: string | null;
+}
+
+/**
+ * Publishes a draft as its tree's current revision: the services' own replay of it, checked, with the pictures it shows.
+ * Durable when it answers. Refused where the tree has a newer revision than the draft stands on: that one's changes
+ * would be lost.
+ */
+export function publishDraft(
+  records: Records,
+  live: LiveDrafts,
+  request: PublishRequest,
+): Answer<TreeSummary> {
+  const { technicianId, note, onto } = request;
+  const technician = workingTechnician(records, technicianId);
+  if (!technician.ok) return technician;
+  const stored = draftInHand(records, request.draftId);
+  if (!stored.ok) return stored;
+  const { draftId, entries, base, current } = stored.value;
+  if (onto !== current || base !== current) return staleRevision();
+  const made = revisionOf(records, live, stored.value, note);
+  if (!made.ok) return made;
+  const published = records.publish({
+    revision: made.value,
+    technicianId,
+    onto,
+    draft: { draftId, entries },
+  });
+  if (!published.ok) return published.code === 'STALE_DRAFT' ? staleDraft() : staleRevision();
+  live.drop(draftId);
+  return answer(published.summary);
+}
+
+function revisionOf(records: Records, live: LiveDrafts, stored: StoredDraft, note: string) {
+  const bytes = new TextEncoder().encode(textOf(live.at(records, stored)));
+  const tree = checked(bytes, stored.treeId);
+  if (!tree.ok) return tree;
+  const pictures = picturesFor(records, tree.value, picturesOfDraft(records, stored));
+  if (!pictures.ok) return pictures;
+  return answer({ bytes, tree: tree.value, source: 'published' as const, note, pictures: pictures.value });
+}

@@ -1,0 +1,1 @@
+export { createLock, type Lock } from './lock.ts';
