@@ -1,4 +1,5 @@
 import { beforeEach, describe, expect, it } from 'vitest';
+import { shopKeeper } from '../../app/bench/job/job-keeper.ts';
 import { OpenJob } from '../../app/bench/job/open-job.svelte.ts';
 import { TreeShelf } from '../../app/bench/job/tree-shelf.ts';
 import { Session } from '../../app/shell/session.svelte.ts';
@@ -22,7 +23,7 @@ beforeEach(async () => {
   session = new Session(() => Promise.resolve(main.client));
   await session.open();
   session.workAs(TECHNICIAN.id);
-  open = new OpenJob(JOB_ID, session, new TreeShelf(session));
+  open = new OpenJob(JOB_ID, shopKeeper(session), new TreeShelf(session));
   await open.read();
 });
 

@@ -16,10 +16,11 @@ import {
   type Walk,
 } from '../../../trees/chart/index.ts';
 import type { Job } from '../../../main/contract/index.ts';
-import type { Session, Trouble } from '../../shell/index.ts';
+import type { Trouble } from '../../shell/index.ts';
 import { isBackOnPath } from './back-on-path.ts';
+import type { JobKeeper } from './job-keeper.ts';
 import { trailOf } from './trail.ts';
-import type { ShelvedTree, TreeShelf } from './tree-shelf.ts';
+import type { Shelf, ShelvedTree } from './tree-shelf.ts';
 
 /** After this long without an answer the screen says that it is still recording. */
 const QUIET_MILLISECONDS = 150;
@@ -36,8 +37,8 @@ export interface Unsent {
  */
 export class OpenJob {
   readonly id: string;
-  readonly #session: Session;
-  readonly #shelf: TreeShelf;
+  readonly #keeper: JobKeeper;
+  readonly #shelf: Shelf;
 
   job = $state.raw<Job | null>(null);
   shelved = $state.raw<ShelvedTree | null>(null);
@@ -66,9 +67,9 @@ export class OpenJob {
       : beliefOf(this.#model, this.standing.job.symptom, this.evidence),
   );
 
-  constructor(id: string, session: Session, shelf: TreeShelf) {
+  constructor(id: string, keeper: JobKeeper, shelf: Shelf) {
     this.id = id;
-    this.#session = session;
+    this.#keeper = keeper;
     this.#shelf = shelf;
   }
 
@@ -76,8 +77,13 @@ export class OpenJob {
     return this.#model;
   }
 
-  get shelf(): TreeShelf {
+  get shelf(): Shelf {
     return this.#shelf;
+  }
+
+  /** False where the job is only tried out. */
+  get isRecorded(): boolean {
+    return this.#keeper.isRecorded;
   }
 
   get busy(): boolean {
@@ -99,7 +105,7 @@ export class OpenJob {
   async read(): Promise<void> {
     const before = this.job;
     this.failure = null;
-    const job = await this.#session.ask((client, signal) => client.jobs.get({ jobId: this.id }, { signal }));
+    const job = await this.#keeper.get(this.id);
     if (!job.ok) return this.#fail(job.trouble);
     const shelved = await this.#shelf.tree(job.value.job.revisionId);
     if (!shelved.ok) return this.#fail(shelved.trouble);
@@ -122,11 +128,11 @@ export class OpenJob {
     this.news = '';
     this.unsent = null;
     this.refusal = null;
-    const technician = this.#session.technician;
-    if (technician === null) return this.#refuse(NOBODY);
+    const { technicianId } = this.#keeper;
+    if (technicianId === null) return this.#refuse(NOBODY);
     const advanced = advance(this.walk, event);
     if (!advanced.ok) return this.#refuse(advanced.refusal);
-    return this.#send(event, advanced.walk, technician.id);
+    return this.#send(event, advanced.walk, technicianId);
   }
 
   /** Sends the event that was not recorded once more. */
@@ -146,9 +152,7 @@ export class OpenJob {
     this.sending = event;
     const timer = setTimeout(() => (this.slow = true), QUIET_MILLISECONDS);
     const seq = job.events.length;
-    const recorded = await this.#session.ask((client, signal) =>
-      client.jobs.append({ jobId: this.id, seq, technicianId, event }, { signal }),
-    );
+    const recorded = await this.#keeper.append({ jobId: this.id, seq, technicianId, event });
     clearTimeout(timer);
     this.slow = false;
     this.sending = null;

@@ -13,8 +13,17 @@ export interface ShelvedTree {
   readonly chart: Chart;
 }
 
-/** Reads, checks and compiles tree revisions; each once, as a revision never changes. */
-export class TreeShelf {
+/** Where a job's tree, what the shop has seen of its units, and its pictures come from. */
+export interface Shelf {
+  tree(revisionId: string): Promise<Asked<ShelvedTree>>;
+  /** What the shop has seen of a tree's units, as it is now. */
+  history(tree: Tree): Promise<Asked<History>>;
+  /** A revision's picture as a `data:` address. */
+  picture(revisionId: string, file: string): Promise<Asked<string>>;
+}
+
+/** Reads, checks and compiles tree revisions of the shop's records; each once, as a revision never changes. */
+export class TreeShelf implements Shelf {
   readonly #session: Session;
   readonly #trees = new Map<string, ShelvedTree>();
   readonly #pictures = new Map<string, Promise<Asked<string>>>();
@@ -38,12 +47,10 @@ export class TreeShelf {
     return { ok: true, value: made };
   }
 
-  /** What the shop has seen of a tree's units, as it is now. */
   async history(tree: Tree): Promise<Asked<History>> {
     return this.#session.ask((client, signal) => client.history.of({ treeId: tree.id }, { signal }));
   }
 
-  /** A revision's picture as a `data:` address. */
   picture(revisionId: string, file: string): Promise<Asked<string>> {
     const key = `${revisionId}/${file}`;
     const held = this.#pictures.get(key);

@@ -1,5 +1,6 @@
 import { createContext } from 'svelte';
 import { hashOf, place, type Session } from '../../shell/index.ts';
+import { shopKeeper } from '../job/job-keeper.ts';
 import { OpenJob } from '../job/open-job.svelte.ts';
 import { TreeShelf } from '../job/tree-shelf.ts';
 import { OpenJobs } from '../job/open-jobs.ts';
@@ -19,7 +20,8 @@ export class BenchDesk {
   constructor(session: Session) {
     this.session = session;
     const shelf = new TreeShelf(session);
-    this.#jobs = new OpenJobs((id) => new OpenJob(id, session, shelf));
+    const keeper = shopKeeper(session);
+    this.#jobs = new OpenJobs((id) => new OpenJob(id, keeper, shelf));
   }
 
   /** The open job of a pane; {@link BenchDesk.read} fills it. */
