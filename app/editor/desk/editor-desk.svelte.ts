@@ -21,6 +21,16 @@ export interface EditOptions {
   readonly joins?: string;
 }
 
+/** What the desk holds until its draft is laid on it. */
+const NOTHING: Draft = {
+  baseText: '{}',
+  base: {},
+  document: {},
+  undo: null,
+  redo: null,
+  rebasedOn: null,
+};
+
 /** Is told of every change of the document, in order: the reckoner mirrors it. */
 export type Follow = (changes: readonly Change[]) => void;
 
@@ -46,10 +56,10 @@ export class EditorDesk {
   readonly session: Session;
   readonly opened: Opened;
   readonly keeper: DraftKeeper | null;
-  readonly #followers = new Set<Follow>();
+  #followers: readonly Follow[] = [];
   #joining: string | null = null;
 
-  draft: Draft;
+  draft = $state.raw<Draft>(NOTHING);
   readonly document: DraftDocument = $derived(this.draft.document);
   /** The document as the checker and the arithmetic take it. */
   readonly tree: Tree = $derived(liveTree(this.document).tree);
@@ -74,7 +84,7 @@ export class EditorDesk {
   constructor(session: Session, opened: Opened) {
     this.session = session;
     this.opened = opened;
-    this.draft = $state.raw(opened.draft);
+    this.draft = opened.draft;
     this.readonly = opened.kind === 'revision';
     this.keeper =
       opened.kind === 'draft'
@@ -154,8 +164,8 @@ export class EditorDesk {
 
   /** Tells `follow` of every change from now on; gives back what ends that. */
   follow(follow: Follow): () => void {
-    this.#followers.add(follow);
-    return () => this.#followers.delete(follow);
+    this.#followers = [...this.#followers, follow];
+    return () => (this.#followers = this.#followers.filter((one) => one !== follow));
   }
 
   /** A picture of the tree as a `data:` address. */
