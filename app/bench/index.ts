@@ -1,6 +1,14 @@
 export { default as BenchArea } from './BenchArea.svelte';
 export { BENCH_KEYS } from './bench-keys.ts';
-export { findingTitle, OUTCOME_WORDS, resultTitle, stateTitle, testTitle } from './job/act-words.ts';
+export {
+  adriftTitle,
+  findingTitle,
+  interlockWords,
+  OUTCOME_WORDS,
+  resultTitle,
+  stateTitle,
+  testTitle,
+} from './job/act-words.ts';
 export { eventWords } from './job/event-words.ts';
 export type { JobKeeper, NextEvent } from './job/job-keeper.ts';
 export { OpenJob } from './job/open-job.svelte.ts';

@@ -1,0 +1,1 @@
+export { default as ReplayPage } from './ReplayPage.svelte';
