@@ -1,5 +1,5 @@
 import { expect, it } from 'vitest';
-import { searched } from '../../app/bench/walk/dialogs/searched.ts';
+import { searched } from '../../app/parts/searched.ts';
 
 const LINES = ['Sound', 'Power LED, diode test', 'The power LED', 'Power LED'].map((title) => ({ title }));
 
