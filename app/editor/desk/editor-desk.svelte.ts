@@ -1,5 +1,5 @@
 import { createContext } from 'svelte';
-import { pathOf as keysOf, valueAt, type Problem, type Tree } from '../../../trees/document/index.ts';
+import type { Problem, Tree } from '../../../trees/document/index.ts';
 import {
   applyEntry,
   liveTree,
@@ -13,7 +13,7 @@ import {
 import { voice, type Asked, type Session } from '../../shell/index.ts';
 import { DraftKeeper } from './draft-keeper.svelte.ts';
 import type { Opened } from './opened-draft.ts';
-import { symptomOf } from './places.ts';
+import { hasPart, symptomOf } from './places.ts';
 
 /** How an edit is recorded. */
 export interface EditOptions {
@@ -211,7 +211,7 @@ export class EditorDesk {
 
   /** Whether the document has a part at this pointer. */
   has(pointer: string): boolean {
-    return valueAt(this.document, keysOf(pointer)) !== undefined;
+    return hasPart(this.document, this.tree, pointer);
   }
 }
 

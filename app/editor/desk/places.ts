@@ -1,4 +1,5 @@
-import { pathOf } from '../../../trees/document/index.ts';
+import { destination, own, pathOf, pointerOf, valueAt, type Tree } from '../../../trees/document/index.ts';
+import type { DraftDocument } from '../../../trees/edit/index.ts';
 
 /** A part of a tree as the forms tell them apart, read off its pointer (or that of something in it). */
 export type Part =
@@ -39,4 +40,26 @@ export function partOf(pointer: string): Part {
 export function symptomOf(pointer: string): string | null {
   const part = partOf(pointer);
   return part.kind === 'symptom' || part.kind === 'step' ? part.symptom : null;
+}
+
+/** The pointer of where a `go` written in a symptom’s path leads. */
+export function goPointer(go: string, symptom: string): string {
+  const place = destination(go, symptom);
+  switch (place.kind) {
+    case 'finding':
+      return pointerOf(['findings', place.finding]);
+    case 'symptom':
+      return pointerOf(['symptoms', place.symptom]);
+    case 'step':
+      return pointerOf(['symptoms', place.symptom, 'steps', place.step]);
+  }
+}
+
+/** Whether there is such a part: a branch is there where its test has the result, even while it leads nowhere. */
+export function hasPart(document: DraftDocument, tree: Tree, pointer: string): boolean {
+  if (valueAt(document, pathOf(pointer)) !== undefined) return true;
+  const part = partOf(pointer);
+  if (part.kind !== 'step' || part.result === undefined) return false;
+  const step = own(own(tree.symptoms, part.symptom)?.steps ?? {}, part.step);
+  return step !== undefined && Object.hasOwn(own(tree.tests, step.test)?.results ?? {}, part.result);
 }

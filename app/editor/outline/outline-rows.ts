@@ -1,0 +1,140 @@
+import { own, pointerOf, type Tree } from '../../../trees/document/index.ts';
+import { goWords, numbersOf, titled } from '../desk/part-words.ts';
+
+/** The headings of the outline, each a row of its own, and what is added under it. */
+export const HEADINGS = {
+  symptoms: { title: 'Symptoms and their paths', adds: 'symptom' },
+  tests: { title: 'Tests', adds: 'test' },
+  findings: { title: 'Findings', adds: 'finding' },
+  bench: { title: 'Bench states', adds: 'axis' },
+  interlocks: { title: 'Interlocks', adds: 'interlock' },
+} as const;
+
+export type Heading = keyof typeof HEADINGS;
+
+/** One line of the outline. */
+export interface OutlineRow {
+  /** Its part’s pointer; a heading’s is its name after `#`. */
+  readonly id: string;
+  readonly level: 1 | 2 | 3 | 4;
+  readonly kind:
+    'tree' | 'heading' | 'symptom' | 'step' | 'branch' | 'test' | 'finding' | 'axis' | 'interlock';
+  readonly words: string;
+  /** What stands behind the words, dimmer. */
+  readonly note: string;
+  /** Null where there is nothing to unfold. */
+  readonly open: boolean | null;
+  /** Its place among those of its level under the same row, and how many there are. */
+  readonly place: number;
+  readonly of: number;
+  /** Where a branch leads, as written; undefined where to nowhere yet, or no branch. */
+  readonly go?: string | undefined;
+}
+
+/** A row before it knows its brothers. */
+type Loose = Omit<OutlineRow, 'place' | 'of' | 'open'> & { readonly inner: () => readonly Loose[] | null };
+
+/** The lines of the outline that can be seen, those in `unfolded` with what is under them. */
+export function outlineRows(tree: Tree, unfolded: ReadonlySet<string>): readonly OutlineRow[] {
+  const rows: OutlineRow[] = [];
+  const lay = (loose: readonly Loose[]): void => {
+    loose.forEach(({ inner, ...row }, index) => {
+      const under = inner();
+      const open = under === null ? null : unfolded.has(row.id);
+      rows.push({ ...row, open, place: index + 1, of: loose.length });
+      if (under !== null && open === true) lay(under);
+    });
+  };
+  lay([treeRow(tree), ...(Object.keys(HEADINGS) as Heading[]).map((heading) => headingRow(tree, heading))]);
+  return rows;
+}
+
+function treeRow(tree: Tree): Loose {
+  return { id: '', level: 1, kind: 'tree', words: titled(tree.title), note: 'the tree itself', inner: none };
+}
+
+function headingRow(tree: Tree, heading: Heading): Loose {
+  const inner = (): readonly Loose[] => UNDER[heading](tree);
+  const count = heading === 'interlocks' ? tree.interlocks.length : Object.keys(tree[heading]).length;
+  return {
+    id: `#${heading}`,
+    level: 1,
+    kind: 'heading',
+    words: HEADINGS[heading].title,
+    note: String(count),
+    inner,
+  };
+}
+
+const UNDER: { readonly [H in Heading]: (tree: Tree) => readonly Loose[] } = {
+  symptoms: (tree) =>
+    Object.entries(tree.symptoms).map(([id, { title, steps }]) => {
+      const count = Object.keys(steps).length;
+      const note = count === 0 ? 'no path yet' : `${String(count)} ${count === 1 ? 'step' : 'steps'}`;
+      return row(2, 'symptom', ['symptoms', id], title, note, () => stepRows(tree, id));
+    }),
+  tests: (tree) =>
+    Object.entries(tree.tests).map(([id, { title, minutes }]) =>
+      row(2, 'test', ['tests', id], title, `${String(minutes)} min`, none),
+    ),
+  findings: (tree) =>
+    Object.entries(tree.findings).map(([id, { title }]) =>
+      row(2, 'finding', ['findings', id], title, '', none),
+    ),
+  bench: (tree) =>
+    Object.entries(tree.bench).map(([id, { title, states }]) =>
+      row(2, 'axis', ['bench', id], title, `${String(Object.keys(states).length)} states`, none),
+    ),
+  interlocks: (tree) =>
+    [...tree.interlocks.keys()].map((index) =>
+      row(2, 'interlock', ['interlocks', index], interlockWords(tree, index), '', none),
+    ),
+};
+
+/** A path’s steps in the order of their numbers, each with its branches under it. */
+function stepRows(tree: Tree, symptom: string): readonly Loose[] {
+  const steps = own(tree.symptoms, symptom)?.steps ?? {};
+  return [...numbersOf(tree, symptom)].map(([id, number]) => {
+    const step = steps[id];
+    const test = step === undefined ? undefined : own(tree.tests, step.test);
+    const words = `${String(number)}  ${titled(test?.title)}`;
+    return row(3, 'step', ['symptoms', symptom, 'steps', id], words, '', () => branchRows(tree, symptom, id));
+  });
+}
+
+function branchRows(tree: Tree, symptom: string, id: string): readonly Loose[] {
+  const step = own(tree.symptoms, symptom)?.steps[id];
+  if (step === undefined) return [];
+  const results = own(tree.tests, step.test)?.results ?? {};
+  const keys = [...new Set([...Object.keys(results), ...Object.keys(step.then)])];
+  return keys.map((result) => {
+    const go = own(step.then, result)?.go;
+    const title = own(results, result)?.title ?? `${result}, which the test does not give`;
+    const words =
+      go === undefined
+        ? `${titled(title)}: leads nowhere yet`
+        : `${titled(title)}: ${goWords(tree, symptom, go)}`;
+    return { ...row(4, 'branch', ['symptoms', symptom, 'steps', id, 'then', result], words, '', none), go };
+  });
+}
+
+function interlockWords(tree: Tree, index: number): string {
+  const [axis = '', state = ''] = Object.entries(tree.interlocks[index]?.change ?? {})[0] ?? [];
+  const found = own(tree.bench, axis);
+  return `${titled(found?.title)}: ${titled(own(found?.states ?? {}, state)?.title)}`;
+}
+
+function row(
+  level: OutlineRow['level'],
+  kind: OutlineRow['kind'],
+  path: readonly (string | number)[],
+  words: string,
+  note: string,
+  inner: Loose['inner'],
+): Loose {
+  return { id: pointerOf(path), level, kind, words: kind === 'step' ? words : titled(words), note, inner };
+}
+
+function none(): null {
+  return null;
+}

@@ -1,0 +1,183 @@
+import { SvelteSet } from 'svelte/reactivity';
+import { pathOf, pointerOf } from '../../../trees/document/index.ts';
+import type { EditorDesk } from '../desk/editor-desk.svelte.ts';
+import { goPointer, partOf } from '../desk/places.ts';
+import { HEADINGS, outlineRows, type Heading, type OutlineRow } from './outline-rows.ts';
+
+/** What the outline is asked to do with clips and copies, which concern the workspace. */
+export interface OutlineActs {
+  readonly copy: (pointers: readonly string[]) => void;
+  readonly cut: (pointers: readonly string[]) => void;
+  readonly paste: () => void;
+  readonly duplicate: (pointers: readonly string[]) => void;
+  /** Goes into the form of what is selected. */
+  readonly enter: () => void;
+}
+
+/** The outline: which lines are unfolded, which one the keys are at, and what each key does to it. */
+export class Outline {
+  readonly #desk: EditorDesk;
+  readonly #acts: OutlineActs;
+  readonly unfolded = new SvelteSet<string>(['#symptoms', '#tests', '#findings']);
+  readonly rows: readonly OutlineRow[] = $derived.by(() => outlineRows(this.#desk.tree, this.unfolded));
+  /** The id of the line that the keys are at. */
+  at = $state('');
+  readonly index: number = $derived(
+    Math.max(
+      0,
+      this.rows.findIndex(({ id }) => id === this.at),
+    ),
+  );
+  readonly row: OutlineRow | undefined = $derived(this.rows[this.index]);
+
+  constructor(desk: EditorDesk, acts: OutlineActs) {
+    this.#desk = desk;
+    this.#acts = acts;
+  }
+
+  /** Unfolds what a part is under, and goes to its line. */
+  show(pointer: string): void {
+    const path = pathOf(pointer);
+    if (path.length > 0) this.unfolded.add(`#${path[0] ?? ''}`);
+    for (const length of [2, 4])
+      if (path.length > length) this.unfolded.add(pointerOf(path.slice(0, length)));
+    this.at =
+      [6, 4, 2, 0]
+        .filter((length) => length <= path.length)
+        .map((length) => pointerOf(path.slice(0, length)))
+        .find((id) => this.rows.some((row) => row.id === id)) ?? '';
+  }
+
+  /** Goes to a line and selects what it stands for. */
+  go(row: OutlineRow | undefined, adding = false): void {
+    if (row === undefined) return;
+    this.at = row.id;
+    if (row.kind === 'heading') return;
+    if (adding) this.#desk.mark(row.id);
+    else this.#desk.select(row.id);
+  }
+
+  fold(row: OutlineRow): void {
+    if (row.open === true) this.unfolded.delete(row.id);
+    else if (row.open === false) this.unfolded.add(row.id);
+  }
+
+  /** Does what a key stands for here; false where it stands for nothing. */
+  press(key: string, page: number): boolean {
+    const act = this.#keys(page)[key];
+    if (act === undefined) return false;
+    act();
+    return true;
+  }
+
+  /** What can be added where the keys are, in words; null where nothing can. */
+  get adds(): { readonly words: string; readonly add: () => void } | null {
+    const { row } = this;
+    if (row === undefined || this.#desk.readonly) return null;
+    const part = partOf(row.id);
+    if (row.kind === 'branch' && part.kind === 'step' && part.result !== undefined) {
+      const branch = { step: part.step, result: part.result };
+      return {
+        words: 'Lead to…',
+        add: () => this.#desk.ask({ kind: 'lead', symptom: part.symptom, branch }),
+      };
+    }
+    if (part.kind === 'symptom' || part.kind === 'step') {
+      const { symptom } = part;
+      return { words: 'Add a step…', add: () => this.#desk.ask({ kind: 'lead', symptom, branch: null }) };
+    }
+    const heading = row.kind === 'heading' ? row.id.slice(1) : (pathOf(row.id)[0] ?? 'symptoms');
+    const what = HEADINGS[heading as Heading].adds;
+    return { words: ADD_WORDS[what], add: () => this.#desk.ask({ kind: 'add', what }) };
+  }
+
+  /** Moves the part at the keys before its neighbour, or behind it. */
+  shift(by: 1 | -1): void {
+    const { row } = this;
+    if (row === undefined || row.kind === 'heading' || row.kind === 'tree' || row.kind === 'branch') return;
+    const at = this.#place(row) + by;
+    if (at < 0 || at >= row.of || row.kind === 'step') return;
+    const path = pathOf(row.id).map((key, depth) =>
+      row.kind === 'interlock' && depth === 1 ? Number(key) : key,
+    );
+    this.#desk.edit(`Move ${row.words}`, [{ do: 'move', path, at }]);
+    if (row.kind === 'interlock') this.at = pointerOf(['interlocks', at]);
+  }
+
+  #place({ place }: OutlineRow): number {
+    return place - 1;
+  }
+
+  #keys(page: number): Readonly<Record<string, () => void>> {
+    const { rows, index } = this;
+    const by = (step: number) => () => this.go(rows[Math.min(Math.max(index + step, 0), rows.length - 1)]);
+    const chosen = (): readonly string[] => this.#chosen();
+    return {
+      ArrowDown: by(1),
+      ArrowUp: by(-1),
+      PageDown: by(page),
+      PageUp: by(-page),
+      Home: by(-Infinity),
+      End: by(rows.length),
+      ArrowRight: () => this.#inward(),
+      ArrowLeft: () => this.#outward(),
+      ' ': () => this.go(this.row, true),
+      Enter: () => this.#enter(),
+      Insert: () => this.adds?.add(),
+      '+': () => this.adds?.add(),
+      Delete: () => this.#desk.ask({ kind: 'remove', pointers: chosen() }),
+      'Ctrl+c': () => this.#acts.copy(chosen()),
+      'Ctrl+x': () => this.#acts.cut(chosen()),
+      'Ctrl+v': () => this.#acts.paste(),
+      'Ctrl+d': () => this.#acts.duplicate(chosen()),
+      'Alt+ArrowUp': () => this.shift(-1),
+      'Alt+ArrowDown': () => this.shift(1),
+    };
+  }
+
+  #chosen(): readonly string[] {
+    const { marked } = this.#desk;
+    return marked.length > 0
+      ? marked
+      : this.row === undefined || this.row.kind === 'heading'
+        ? []
+        : [this.row.id];
+  }
+
+  #inward(): void {
+    const { row, rows, index } = this;
+    if (row?.open === false) this.unfolded.add(row.id);
+    else if (row?.open === true) this.go(rows[index + 1]);
+    else if (row?.go !== undefined) this.#follow(row);
+  }
+
+  #outward(): void {
+    const { row, rows, index } = this;
+    if (row?.open === true) this.unfolded.delete(row.id);
+    else this.go(rows.slice(0, index).findLast(({ level }) => level < (row?.level ?? 1)));
+  }
+
+  /** From a branch to where it leads. */
+  #follow({ id, go }: OutlineRow): void {
+    const part = partOf(id);
+    const pointer = part.kind === 'step' && go !== undefined ? goPointer(go, part.symptom) : null;
+    if (pointer === null || !this.#desk.has(pointer)) return;
+    this.#desk.select(pointer);
+    this.show(pointer);
+  }
+
+  #enter(): void {
+    const { row } = this;
+    if (row?.kind === 'heading') this.fold(row);
+    else if (row?.kind === 'branch') this.adds?.add();
+    else this.#acts.enter();
+  }
+}
+
+const ADD_WORDS = {
+  symptom: 'Add a symptom…',
+  test: 'Add a test…',
+  finding: 'Add a finding…',
+  axis: 'Add bench states…',
+  interlock: 'Add an interlock…',
+} as const;
