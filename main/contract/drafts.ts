@@ -3,6 +3,7 @@ import { idSchema } from '../../trees/document/index.ts';
 import { jobEventSchema, OUTCOMES, readingSchema } from '../../trees/chart/index.ts';
 import { draftEntrySchema, type DraftEntry } from '../../trees/edit/index.ts';
 import { instantSchema, recordIdSchema } from './records.ts';
+import { isShallow } from './shallow.ts';
 
 /** Characters of a tree document, as the reader takes them at most. */
 const MOST_TEXT = 5 * 1024 * 1024;
@@ -11,6 +12,11 @@ const MOST_ENTRIES = 200;
 
 /** As {@link DraftEntry} has it: read-only, and an optional field is there or not. */
 const entrySchema = draftEntrySchema as z.ZodType<DraftEntry, DraftEntry>;
+
+const newEntryListSchema = z
+  .unknown()
+  .refine(isShallow, 'not nested deeper than a tree document')
+  .pipe(z.array(entrySchema).min(1).max(MOST_ENTRIES)) as unknown as z.ZodType<DraftEntry[], DraftEntry[]>;
 
 /** A draft as a list shows it. */
 export const draftSummarySchema = z.strictObject({
@@ -51,7 +57,7 @@ export const newEntriesSchema = z.strictObject({
   /** The number of entries that the draft has before these. */
   seq: z.int().min(0),
   technicianId: recordIdSchema,
-  entries: z.array(entrySchema).min(1).max(MOST_ENTRIES),
+  entries: newEntryListSchema,
 });
 
 /** What a revision is published for. */

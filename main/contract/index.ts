@@ -1,3 +1,4 @@
 export { contract, shopStateSchema, type ShopState } from './contract.ts';
 export * from './records.ts';
 export * from './drafts.ts';
+export { isShallow } from './shallow.ts';
