@@ -30,6 +30,8 @@ export const GLYPHS = {
   back: 'M9 5 4 10l5 5 M4 10h10a5 5 0 0 1 0 10h-3',
   forward: 'M15 5l5 5-5 5 M20 10H10a5 5 0 0 0 0 10h3',
   person: 'M12 4a4 4 0 1 0 .01 0z M4 21c1-5 4-7 8-7s7 2 8 7',
+  up: 'M6 14l6-6 6 6',
+  down: 'M6 10l6 6 6-6',
   again: 'M20 12a8 8 0 1 1-2.500-5.800 M18 2v5h-5',
   sheet: 'M6 3h9l4 4v14H6z M9 10h7 M9 14h7 M9 18h4',
 } as const;
