@@ -60,8 +60,19 @@ const expectations: readonly Case[] = [
     '/tests/rail-in/results/high',
     (d) => {
       findingOf(d, 'converter-high').expects = { 'rail-in': { good: 0.5, low: 0.5 } };
+      mustHave(stepOf(d, 'dark-screen', 'supply').then['high']).weight = 0;
       expectGoodRail(d);
     },
+  ],
+  [
+    'expectation-against-path',
+    '/symptoms/dark-screen/steps/supply/then/high',
+    (d) => void (findingOf(d, 'converter-high').expects = { 'rail-in': 'good' }),
+  ],
+  [
+    'expectation-against-path',
+    '/symptoms/dark-screen/steps/supply/then/high',
+    (d) => void (findingOf(d, 'converter-high').expects = { 'rail-in': { good: 1, high: 0 } }),
   ],
 ];
 
@@ -93,6 +104,28 @@ describe('the check of proofs and expectations', () => {
     });
     expect(problems.map(({ rule, at }) => [rule, at])).toEqual([['findings-alike', '/findings/one']]);
     expect(problems[0]?.message).toContain('“one”, “two”, “three”');
+  });
+});
+
+describe('a branch to a finding that never gives its result', () => {
+  const againstBy = (weight: number): readonly string[] => {
+    const problems = problemsAfter((d) => {
+      const { then } = stepOf(d, 'dark-screen', 'supply');
+      mustHave(then['low']).go = 'finding:converter-high';
+      mustHave(then['low']).weight = weight;
+      mustHave(then['high']).weight = 1;
+    });
+    return problems.filter(({ rule }) => rule === 'expectation-against-path').map(({ at }) => at);
+  };
+
+  it('is not said to go against the path where it is taken no oftener than the test is wrong', () => {
+    // The rail's test has reliability 0.98, and 0.019/1.019 of the finding's units come by the other result.
+    expect(againstBy(0.019)).toEqual([]);
+    expect(againstBy(0.03)).toEqual(['/symptoms/dark-screen/steps/supply/then/low']);
+  });
+
+  it('is not said to go against the path where no unit takes it', () => {
+    expect(againstBy(0)).toEqual([]);
   });
 });
 

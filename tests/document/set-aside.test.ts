@@ -193,6 +193,7 @@ const ON_THE_WHOLE = new Set([
   'otherwise-loop',
   'findings-alike',
   'result-unexpected',
+  'expectation-against-path',
 ]);
 
 /** Puts another id in the place of one of a document's, if that leaves its shape whole. */

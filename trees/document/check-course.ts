@@ -1,12 +1,27 @@
 import type { Course, CourseStep } from './course.ts';
 import { loopsOf } from './loop.ts';
+import type { Recall } from './memory.ts';
+import type { Names } from './names.ts';
 import { ENTRIES, errorAt, quote, type Problem } from './problem.ts';
 import type { Otherwise } from './reach.ts';
-import type { Tree } from './tree.ts';
+import type { Symptom, Tree } from './tree.ts';
 
 /** What keeps the paths from being walked to their ends: no way in, results that lead nowhere, loops. */
-export function checkCourse(tree: Tree, course: Course, otherwise: Otherwise): readonly Problem[] {
-  return [...waysIn(tree), ...missingBranches(tree), ...loops(course), ...bareOtherwise(tree, otherwise)];
+export function checkCourse(
+  tree: Tree,
+  course: Course,
+  otherwise: Otherwise,
+  { tests }: Names,
+  recall: Recall,
+): readonly Problem[] {
+  return [
+    ...waysIn(tree),
+    ...Object.entries(tree.symptoms).flatMap(([id, symptom]) =>
+      recall('missing-branches', symptom, [id, tests], () => missingBranches(tree, id, symptom)),
+    ),
+    ...recall('loops', course, [], () => loops(course)),
+    ...bareOtherwise(tree, otherwise),
+  ];
 }
 
 function waysIn(tree: Tree): readonly Problem[] {
@@ -32,18 +47,16 @@ function waysIn(tree: Tree): readonly Problem[] {
     });
 }
 
-function missingBranches(tree: Tree): readonly Problem[] {
-  return Object.entries(tree.symptoms).flatMap(([symptom, { steps }]) =>
-    Object.entries(steps).flatMap(([step, { test, then }]) =>
-      Object.keys(tree.tests[test]?.results ?? {})
-        .filter((result) => !Object.hasOwn(then, result))
-        .map((result) => {
-          const message = `The result ${quote(result)} of ${quote(test)} leads nowhere from this step.`;
-          const help = `Add a branch ${quote(result)} that says where to go.`;
-          const at = ['symptoms', symptom, 'steps', step, 'then'];
-          return errorAt(at, 'missing-branch', message, help, [[...at, result]]);
-        }),
-    ),
+function missingBranches(tree: Tree, symptom: string, { steps }: Symptom): readonly Problem[] {
+  return Object.entries(steps).flatMap(([step, { test, then }]) =>
+    Object.keys(tree.tests[test]?.results ?? {})
+      .filter((result) => !Object.hasOwn(then, result))
+      .map((result) => {
+        const message = `The result ${quote(result)} of ${quote(test)} leads nowhere from this step.`;
+        const help = `Add a branch ${quote(result)} that says where to go.`;
+        const at = ['symptoms', symptom, 'steps', step, 'then'];
+        return errorAt(at, 'missing-branch', message, help, [[...at, result]]);
+      }),
   );
 }
 

@@ -1,75 +1,56 @@
 import type { Course } from './course.ts';
-import { expectationOf } from './expectation.ts';
-import { arrivals, passingTo } from './flow.ts';
+import { warnAgainstPath } from './check-against-path.ts';
+import { knownResults, type KnownResults, type Range } from './known-results.ts';
+import type { Recall } from './memory.ts';
 import { quote, warningAt, type Problem } from './problem.ts';
 import type { Tree } from './tree.ts';
 
-/** A test and where its results are in {@link Course.slots}' numbering. */
-interface Range {
-  readonly test: string;
-  readonly start: number;
-  readonly end: number;
-}
-
-/** What a finding is expected to make the tests give: a(r|f,t) by slot, and by test whether anything is known of it. */
-interface Known {
-  readonly shares: Float64Array;
-  readonly isKnown: Uint8Array;
-}
-
 /**
- * Findings that no test tells apart, and results that no finding expects. For trees without errors; `reached` are
- * the findings that some path leads to. Takes one finding at a time, as the table of all of them can be very large.
+ * Findings that no test tells apart, results that no finding expects, and paths that lead where `expects` says they cannot.
+ * For trees without errors; `reached` are the findings that some path leads to. Takes one finding at a time, as the table of all
+ * of them can be very large.
  */
 export function warnOfExpectations(
   tree: Tree,
   course: Course,
   reached: ReadonlySet<string>,
+  recall: Recall,
 ): readonly Problem[] {
   const ranges = [...course.slots].map(([test, { start, end }]): Range => ({ test, start, end }));
-  const { through } = arrivals(course, Object.keys(tree.symptoms));
-  const knownBy = (finding: string): Known =>
-    knownOf(tree, ranges, finding, passingTo(course, through, finding));
+  const knownBy = knownResults(tree, course, ranges, recall);
   const expected = new Float64Array(ranges.at(-1)?.end ?? 0);
   const findingsKnown = new Int32Array(ranges.length);
   const suspects = new Map<number, string[]>();
-  for (const finding of Object.keys(tree.findings)) {
+  const against: Problem[] = [];
+  for (const [finding, part] of Object.entries(tree.findings)) {
     const known = knownBy(finding);
-    known.shares.forEach((share, slot) => (expected[slot] = (expected[slot] ?? 0) + share));
-    known.isKnown.forEach((is, place) => (findingsKnown[place] = (findingsKnown[place] ?? 0) + is));
-    if (reached.has(finding)) append(suspects, signature(ranges, known), finding);
+    addTo(expected, known.shares);
+    addTo(findingsKnown, known.isKnown);
+    if (known.against.length > 0) against.push(...warnAgainstPath(tree, course, finding, known.against));
+    if (!reached.has(finding)) continue;
+    append(
+      suspects,
+      recall('signature', part, [known], () => signature(ranges, known)),
+      finding,
+    );
   }
   const alike = [...suspects.values()].flatMap((findings) =>
     findings.length < 2 ? [] : groupBy(findings, (finding) => likeness(ranges, knownBy(finding))),
   );
-  return [...alike.flatMap(alikeProblem), ...unexpected(tree, ranges, expected, findingsKnown)];
+  return [...alike.flatMap(alikeProblem), ...unexpected(tree, ranges, expected, findingsKnown), ...against];
 }
 
-/** Turns the flows that end in a finding into shares, in place, and puts what the finding expects over them. */
-function knownOf(tree: Tree, ranges: readonly Range[], findingId: string, shares: Float64Array): Known {
-  const finding = tree.findings[findingId];
-  const isKnown = new Uint8Array(ranges.length);
-  ranges.forEach(({ test: testId, start, end }, place) => {
-    const test = tree.tests[testId];
-    if (finding !== undefined && test !== undefined && Object.hasOwn(finding.expects, testId)) {
-      shares.set(expectationOf(testId, test, finding, undefined).shares, start);
-      isKnown[place] = 1;
-      return;
-    }
-    let total = 0;
-    for (let slot = start; slot < end; slot += 1) total += shares[slot] ?? 0;
-    if (total === 0) return;
-    for (let slot = start; slot < end; slot += 1) shares[slot] = (shares[slot] ?? 0) / total;
-    isKnown[place] = 1;
-  });
-  return { shares, isKnown };
+type Numbers = Float64Array | Int32Array;
+
+function addTo(sums: Numbers, numbers: Float64Array | Uint8Array): void {
+  for (let at = 0; at < numbers.length; at += 1) sums[at] = (sums[at] ?? 0) + (numbers[at] ?? 0);
 }
 
 /**
  * The same number for findings that {@link likeness} finds alike, and hardly ever for others, at a fraction of its
  * cost.
  */
-function signature(ranges: readonly Range[], known: Known): number {
+function signature(ranges: readonly Range[], known: KnownResults): number {
   let hash = 0;
   ranges.forEach((range, place) => {
     if (saysNothing(known, range, place)) return;
@@ -82,7 +63,7 @@ function signature(ranges: readonly Range[], known: Known): number {
 }
 
 /** The same text for findings that expect the same of every test. */
-function likeness(ranges: readonly Range[], known: Known): string {
+function likeness(ranges: readonly Range[], known: KnownResults): string {
   return ranges
     .flatMap((range, place) => {
       if (saysNothing(known, range, place)) return [];
@@ -93,7 +74,7 @@ function likeness(ranges: readonly Range[], known: Known): string {
 }
 
 /** An even split is what is taken where nothing is known, so the two are the same. */
-function saysNothing({ shares, isKnown }: Known, { start, end }: Range, place: number): boolean {
+function saysNothing({ shares, isKnown }: KnownResults, { start, end }: Range, place: number): boolean {
   if (isKnown[place] !== 1) return true;
   for (let slot = start + 1; slot < end; slot += 1) {
     if (rounded(shares[slot]) !== rounded(shares[start])) return false;

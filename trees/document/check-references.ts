@@ -1,18 +1,42 @@
 import { destination } from './destination.ts';
+import type { Recall } from './memory.ts';
+import type { Names } from './names.ts';
 import { ENTRIES, errorAt, quote, type Problem } from './problem.ts';
 import { UNLISTED } from './schema.ts';
-import type { Finding, Needs, Symptom, Test, Tree } from './tree.ts';
+import type { Finding, Needs, Step, Symptom, Test, Tree } from './tree.ts';
 
 type Path = readonly PropertyKey[];
 
-/** Every mention of an axis, state, test, result, finding, symptom or step that the document does not have. */
-export function checkReferences(tree: Tree): readonly Problem[] {
+/**
+ * Every mention of an axis, state, test, result, finding, symptom or step that the document does not have. What a part mentions
+ * is looked up again only where the part has changed, or what there is to be mentioned.
+ */
+export function checkReferences(
+  tree: Tree,
+  { tests, findings, symptoms }: Names,
+  recall: Recall,
+): readonly Problem[] {
   return [
     ...benchProblems(tree),
     ...interlockProblems(tree),
-    ...entries(tree.tests).flatMap(([id, test]) => testProblems(tree, id, test)),
-    ...entries(tree.findings).flatMap(([id, finding]) => findingProblems(tree, id, finding)),
-    ...symptomProblems(tree),
+    ...entries(tree.tests).flatMap(([id, test]) =>
+      recall('references', test, [id, tree.bench, tests], () => testProblems(tree, id, test)),
+    ),
+    ...entries(tree.findings).flatMap(([id, finding]) =>
+      recall('references', finding, [id, tree.bench, tests, findings, symptoms], () =>
+        findingProblems(tree, id, finding),
+      ),
+    ),
+    ...entries(tree.symptoms).flatMap(([id, symptom]) =>
+      recall('references', symptom, [id, tests, findings, symptoms], () => [
+        ...symptomProblems(tree, id, symptom),
+        ...entries(symptom.steps).flatMap(([stepId, step]) =>
+          recall('references', step, [id, stepId, tests, findings, symptoms], () =>
+            stepProblems(tree, id, stepId, step),
+          ),
+        ),
+      ]),
+    ),
   ];
 }
 
@@ -91,25 +115,26 @@ function otherwiseProblems(tree: Tree, otherwise: string, at: Path): readonly Pr
   return [unknown('step', place.step, at, [...paths, ['symptoms', ENTRIES]])];
 }
 
-function symptomProblems(tree: Tree): readonly Problem[] {
-  return entries(tree.symptoms).flatMap(([id, { first, weights, steps }]) => [
+function symptomProblems(tree: Tree, id: string, { first, weights, steps }: Symptom): readonly Problem[] {
+  return [
     ...(first === undefined ? [] : firstStepProblems(id, first, steps)),
     ...Object.keys(weights)
       .filter((finding) => !hasOwn(tree.findings, finding))
       .map((finding) =>
         unknown('finding', finding, ['symptoms', id, 'weights', finding], [['findings', finding]]),
       ),
-    ...entries(steps).flatMap(([step, { test, then }]) => {
-      const at = ['symptoms', id, 'steps', step];
-      return [
-        ...knownTest(tree, test, [...at, 'test']),
-        ...entries(then).flatMap(([result, { go }]) => [
-          ...(hasOwn(tree.tests, test) ? resultProblems(tree, test, result, [...at, 'then', result]) : []),
-          ...goProblems(tree, go, id, [...at, 'then', result, 'go']),
-        ]),
-      ];
-    }),
-  ]);
+  ];
+}
+
+function stepProblems(tree: Tree, symptom: string, step: string, { test, then }: Step): readonly Problem[] {
+  const at = ['symptoms', symptom, 'steps', step];
+  return [
+    ...knownTest(tree, test, [...at, 'test']),
+    ...entries(then).flatMap(([result, { go }]) => [
+      ...(hasOwn(tree.tests, test) ? resultProblems(tree, test, result, [...at, 'then', result]) : []),
+      ...goProblems(tree, go, symptom, [...at, 'then', result, 'go']),
+    ]),
+  ];
 }
 
 function firstStepProblems(symptom: string, first: string, steps: Symptom['steps']): readonly Problem[] {

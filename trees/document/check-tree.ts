@@ -11,6 +11,8 @@ import { warnOfUnits } from './check-units.ts';
 import { reachOfTree, warnOfUse } from './check-use.ts';
 import { checkWeights } from './check-weights.ts';
 import { courseOf, type Course } from './course.ts';
+import { openMemory, type Recall } from './memory.ts';
+import { openNames, type Names } from './names.ts';
 import { errorAt, firstProblems, type Problem } from './problem.ts';
 import { readDocument } from './read-tree.ts';
 import { otherwiseOf, type Otherwise } from './reach.ts';
@@ -23,30 +25,41 @@ import type { Tree } from './tree.ts';
  * nothing tells apart) wait until there are no errors, of which they would only be echoes.
  */
 export function checkTree(tree: Tree): readonly Problem[] {
-  return problemsOf(tree, true);
+  return openChecker()(tree);
+}
+
+/**
+ * A checker that says of one tree after another what {@link checkTree} says. It remembers what it found in parts that two trees
+ * share by identity, so that a tree which an edit has made of the one before costs little more than what the edit touches.
+ */
+export function openChecker(): (tree: Tree) => readonly Problem[] {
+  const recall = openMemory();
+  const namesOf = openNames();
+  return (tree) => problemsOf(tree, namesOf(tree), recall, true);
 }
 
 /** `isWhole` is false where parts of the document are missing from the tree, so that nothing can be said of it as a whole. */
-function problemsOf(tree: Tree, isWhole: boolean): readonly Problem[] {
+function problemsOf(tree: Tree, names: Names, recall: Recall, isWhole: boolean): readonly Problem[] {
   const course = courseOf(tree);
   const otherwise = otherwiseOf(tree, course);
   const errors = [
     ...checkSize(tree, course),
-    ...checkReferences(tree),
+    ...checkReferences(tree, names, recall),
     ...checkBench(tree),
     ...checkInterlocks(tree),
     ...checkBands(tree),
-    ...checkCourse(tree, course, otherwise),
-    ...checkWeights(tree),
+    ...checkCourse(tree, course, otherwise, names, recall),
+    ...checkWeights(tree, recall),
   ];
-  const onTheWhole = isWhole && errors.length === 0 ? warningsOnTheWhole(tree, course, otherwise) : [];
+  const onTheWhole =
+    isWhole && errors.length === 0 ? warningsOnTheWhole(tree, course, otherwise, recall) : [];
   return [
     ...errors,
     ...onTheWhole,
     ...warnOfProofs(tree),
     ...warnOfRepeats(tree),
     ...warnOfUnits(tree),
-    ...warnOfCautions(tree),
+    ...warnOfCautions(tree, recall),
     ...warnOfInterlocks(tree),
   ];
 }
@@ -90,10 +103,20 @@ export function readAndCheck(source: Uint8Array | string): {
 }
 
 function meant(remains: Remains | null): readonly Problem[] {
-  return remains === null ? [] : remains.inDocument(problemsOf(remains.tree, false));
+  if (remains === null) return [];
+  const { tree } = remains;
+  return remains.inDocument(problemsOf(tree, openNames()(tree), openMemory(), false));
 }
 
-function warningsOnTheWhole(tree: Tree, course: Course, otherwise: Otherwise): readonly Problem[] {
+function warningsOnTheWhole(
+  tree: Tree,
+  course: Course,
+  otherwise: Otherwise,
+  recall: Recall,
+): readonly Problem[] {
   const reach = reachOfTree(tree, course, otherwise);
-  return [...warnOfUse(tree, course, otherwise, reach), ...warnOfExpectations(tree, course, reach.findings)];
+  return [
+    ...warnOfUse(tree, course, otherwise, reach),
+    ...warnOfExpectations(tree, course, reach.findings, recall),
+  ];
 }

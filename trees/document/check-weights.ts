@@ -1,12 +1,19 @@
+import type { Recall } from './memory.ts';
 import { errorAt, quote, type Problem } from './problem.ts';
-import type { Tree } from './tree.ts';
+import type { Symptom, Tree } from './tree.ts';
 
 /** How far shares that should sum to 1 may be off, for being written in decimals. */
 const SHARES_OFF = 1e-6;
 
 /** Weights and shares that cannot be taken as chances. */
-export function checkWeights(tree: Tree): readonly Problem[] {
-  return [...symptomWeights(tree), ...branchWeights(tree), ...expectedShares(tree)];
+export function checkWeights(tree: Tree, recall: Recall): readonly Problem[] {
+  return [
+    ...symptomWeights(tree),
+    ...Object.entries(tree.symptoms).flatMap(([id, symptom]) =>
+      recall('branch-weights', symptom, [id], () => branchWeights(id, symptom)),
+    ),
+    ...expectedShares(tree),
+  ];
 }
 
 function symptomWeights(tree: Tree): readonly Problem[] {
@@ -24,25 +31,18 @@ function symptomWeights(tree: Tree): readonly Problem[] {
     });
 }
 
-function branchWeights(tree: Tree): readonly Problem[] {
-  return Object.entries(tree.symptoms).flatMap(([symptom, { steps }]) =>
-    Object.entries(steps)
-      .filter(([, { then }]) => {
-        const weights = Object.values(then).map(({ weight }) => weight);
-        return weights.length > 0 && sum(weights) === 0;
-      })
-      .map(([step]) => {
-        const message = `All branches of the step ${quote(step)} have weight zero.`;
-        const at = ['symptoms', symptom, 'steps', step, 'then'];
-        return errorAt(
-          at,
-          'branch-weights-zero',
-          message,
-          'Give the branches that occur a weight, in units.',
-          [at],
-        );
-      }),
-  );
+function branchWeights(symptom: string, { steps }: Symptom): readonly Problem[] {
+  return Object.entries(steps)
+    .filter(([, { then }]) => {
+      const weights = Object.values(then).map(({ weight }) => weight);
+      return weights.length > 0 && sum(weights) === 0;
+    })
+    .map(([step]) => {
+      const message = `All branches of the step ${quote(step)} have weight zero.`;
+      const at = ['symptoms', symptom, 'steps', step, 'then'];
+      const help = 'Give the branches that occur a weight, in units.';
+      return errorAt(at, 'branch-weights-zero', message, help, [at]);
+    });
 }
 
 function expectedShares(tree: Tree): readonly Problem[] {

@@ -1,4 +1,5 @@
 import { destination, type Destination } from './destination.ts';
+import { haveSameIds, haveSameResults } from './names.ts';
 import type { Branch, Step, Tree } from './tree.ts';
 
 /** Where a branch leads once looked up: an index into {@link Course.steps}, a finding, or no such place. */
@@ -36,8 +37,33 @@ export interface Course {
   readonly lead: (go: string, symptom: string) => Lead;
 }
 
-/** Lays out the paths of a tree. Takes unchecked trees: what leads nowhere is said to, and loops only shorten `order`. */
+/**
+ * Lays out the paths of a tree. Takes unchecked trees: what leads nowhere is said to, and loops only shorten `order`. Trees that
+ * share their symptoms and have the same findings, tests and results by id get the same course, as those are all it goes by.
+ */
 export function courseOf(tree: Tree): Course {
+  const known = laidOut.get(tree.symptoms);
+  const course = known !== undefined && isSameBy(known, tree) ? known.course : layOut(tree);
+  laidOut.set(tree.symptoms, { findings: tree.findings, tests: tree.tests, course });
+  return course;
+}
+
+/** What a course was laid out from, besides the symptoms. */
+interface LaidOut extends Pick<Tree, 'findings' | 'tests'> {
+  readonly course: Course;
+}
+
+// A tree that is being edited changes by texts and minutes far more often than by what its paths go by.
+const laidOut = new WeakMap<Tree['symptoms'], LaidOut>();
+
+function isSameBy(known: LaidOut, { findings, tests }: Tree): boolean {
+  return (
+    (known.findings === findings || haveSameIds(known.findings, findings)) &&
+    (known.tests === tests || haveSameResults(known.tests, tests))
+  );
+}
+
+function layOut(tree: Tree): Course {
   const indices = new Map<string, number>();
   const named: { symptom: string; id: string; step: Step }[] = [];
   for (const [symptom, { steps }] of Object.entries(tree.symptoms)) {

@@ -7,7 +7,7 @@ export {
   type ResultBand,
   type ResultLimits,
 } from './band.ts';
-export { checkTree, readAndCheck } from './check-tree.ts';
+export { checkTree, openChecker, readAndCheck } from './check-tree.ts';
 export * from './compare/index.ts';
 export { courseOf, type Course } from './course.ts';
 export { destination, type Destination } from './destination.ts';

@@ -1,0 +1,109 @@
+import type { Course } from './course.ts';
+
+/** A course's branches row by row in plain arrays, as its arithmetic goes through all of them for each finding. */
+interface Branches {
+  /** By step, its first branch; and the number after the last of all. */
+  readonly from: Int32Array;
+  readonly slot: Int32Array;
+  readonly share: Float64Array;
+  /** The step a branch leads to, or -1. */
+  readonly step: Int32Array;
+  /** The number of the finding a branch leads to, or -1. */
+  readonly finding: Int32Array;
+  readonly findings: ReadonlyMap<string, number>;
+  /** The flow through each step, of all symptoms' units together. */
+  readonly through: Float64Array;
+  readonly order: Int32Array;
+  readonly slots: number;
+}
+
+const laidOut = new WeakMap<Course, Branches>();
+
+function branchesOf(course: Course): Branches {
+  const known = laidOut.get(course);
+  if (known !== undefined) return known;
+  const branches = layOut(course);
+  laidOut.set(course, branches);
+  return branches;
+}
+
+/**
+ * The part of `Flows.passing` that ends in one finding, numbered as {@link Course.slots}: of all symptoms' units together, the
+ * flow that leaves a test by each of its results and ends there. A new table each time; steps x branches.
+ */
+export function passingTo(course: Course, finding: string): Float64Array {
+  const branches = branchesOf(course);
+  const { from, slot, share, step, order, through } = branches;
+  const table = new Float64Array(branches.slots);
+  const reaching = new Float64Array(through.length);
+  const wanted = branches.findings.get(finding) ?? -2;
+  for (let turn = order.length - 1; turn >= 0; turn -= 1) {
+    const index = order[turn] ?? 0;
+    const end = from[index + 1] ?? 0;
+    for (let at = from[index] ?? 0; at < end; at += 1) {
+      const next = step[at] ?? -1;
+      const ends = next >= 0 ? (reaching[next] ?? 0) : Number(branches.finding[at] === wanted);
+      if (ends === 0) continue;
+      const onward = (share[at] ?? 0) * ends;
+      if (onward === 0) continue;
+      reaching[index] = (reaching[index] ?? 0) + onward;
+      const place = slot[at] ?? -1;
+      if (place >= 0) table[place] = (table[place] ?? 0) + (through[index] ?? 0) * onward;
+    }
+  }
+  return table;
+}
+
+/** One test's flow out of {@link passingTo}'s table, in the order of its results; undefined where there is none. */
+export function passedTest(
+  table: Float64Array,
+  { start, end }: { readonly start: number; readonly end: number },
+): readonly number[] | undefined {
+  let total = 0;
+  for (let slot = start; slot < end; slot += 1) total += table[slot] ?? 0;
+  if (total === 0) return undefined;
+  const flow: number[] = [];
+  for (let slot = start; slot < end; slot += 1) flow.push(table[slot] ?? 0);
+  return flow;
+}
+
+function layOut(course: Course): Branches {
+  const { steps } = course;
+  const all = steps.flatMap(({ branches }) => branches);
+  const from = new Int32Array(steps.length + 1);
+  steps.forEach(({ branches }, index) => (from[index + 1] = (from[index] ?? 0) + branches.length));
+  const findings = new Map<string, number>();
+  const finding = Int32Array.from(all, ({ lead }) => {
+    if (lead.kind !== 'finding') return -1;
+    const number = findings.get(lead.finding) ?? findings.size;
+    findings.set(lead.finding, number);
+    return number;
+  });
+  return {
+    from,
+    slot: Int32Array.from(all, ({ slot }) => slot),
+    share: Float64Array.from(all, ({ share }) => share),
+    step: Int32Array.from(all, ({ lead }) => (lead.kind === 'step' ? lead.index : -1)),
+    finding,
+    findings,
+    through: throughOf(course),
+    order: Int32Array.from(course.order),
+    slots: [...course.slots.values()].at(-1)?.end ?? 0,
+  };
+}
+
+function throughOf(course: Course): Float64Array {
+  const through = new Float64Array(course.steps.length);
+  for (const first of course.firsts.values()) {
+    const inflow = new Float64Array(course.steps.length);
+    inflow[first] = 1;
+    for (const index of course.order) {
+      const flow = inflow[index] ?? 0;
+      if (flow === 0) continue;
+      through[index] = (through[index] ?? 0) + flow;
+      for (const { share, lead } of course.steps[index]?.branches ?? [])
+        if (lead.kind === 'step') inflow[lead.index] = (inflow[lead.index] ?? 0) + flow * share;
+    }
+  }
+  return through;
+}
