@@ -1,0 +1,218 @@
+import { destination, own, type Needs, type Instrument, type Tree } from '../../../trees/document/index.ts';
+import { authoredShares, type BranchShares } from './authored-shares.ts';
+import { numberedSteps } from './numbered-steps.ts';
+import { findingAt, firstAt, branchAt, placeOfGo, stepAt, symptomAt } from './places.ts';
+
+/** One of the ways out of a step: a branch where `to` is there, else a loose end. */
+export interface DrawnResult {
+  /** The branch's pointer, which is its id in the drawing too; the place is there whether or not the branch is yet. */
+  readonly at: string;
+  readonly result: string;
+  readonly title: string;
+  /** The branch's `go` as written; absent where the result has no branch yet. */
+  readonly go?: string;
+  /** Share of the units that the symptom brings in which pass here, 0..1. */
+  readonly share: number;
+  /** False where the test gives no such result (any more), so that the branch cannot be taken. */
+  readonly given: boolean;
+}
+
+/** What the drawing shows as a box. `id` is its pointer, but for a lead into another path, which is its `go`. */
+export type DrawnNode =
+  | {
+      readonly kind: 'start';
+      readonly id: string;
+      readonly at: string;
+      readonly title: string;
+      readonly first?: string;
+    }
+  | DrawnStep
+  | {
+      readonly kind: 'finding';
+      readonly id: string;
+      readonly at: string;
+      readonly finding: string;
+      readonly title: string;
+      readonly minutes: number;
+      /** Share of the units that the symptom brings in which arrive, 0..1. */
+      readonly share: number;
+    }
+  | {
+      readonly kind: 'elsewhere';
+      readonly id: string;
+      readonly at: string;
+      readonly symptom: string;
+      readonly step?: string;
+      /** The other symptom's title. */
+      readonly title: string;
+      /** The title of the test that is gone on with there, where there is one. */
+      readonly testTitle: string;
+      readonly share: number;
+    };
+
+export interface DrawnStep {
+  readonly kind: 'step';
+  readonly id: string;
+  readonly at: string;
+  readonly step: string;
+  /** Steps are numbered in the order they can be come to; those not come to follow. */
+  readonly number: number;
+  readonly test: string;
+  readonly title: string;
+  /** Absent where the tree has no such test. */
+  readonly instrument?: Instrument;
+  readonly minutes: number;
+  readonly needs: Needs;
+  /** The titles of the bench states needed. */
+  readonly needsWords: readonly string[];
+  readonly reached: boolean;
+  readonly share: number;
+  readonly results: readonly DrawnResult[];
+}
+
+/** A line from one box to another: a result's branch, or the start's lead to the first step (`result` is absent). */
+export interface DrawnBranch {
+  readonly id: string;
+  readonly at: string;
+  readonly from: string;
+  readonly to: string;
+  readonly result?: string;
+  /** The place of the way out among the step's results. */
+  readonly place: number;
+  readonly title: string;
+  readonly share: number;
+  readonly given: boolean;
+}
+
+/** A symptom's path as a drawing: what there is and how it hangs together, without places. */
+export interface Graph {
+  readonly symptom: string;
+  readonly nodes: readonly DrawnNode[];
+  readonly branches: readonly DrawnBranch[];
+  readonly node: ReadonlyMap<string, DrawnNode>;
+}
+
+/**
+ * A symptom's path as boxes and lines: the start, every step once, each finding and each place in another path that a
+ * branch leads to once, and every branch once. A result without a branch, and one that leads nowhere, is a loose end of
+ * its step. Takes drafts as they are: what they name need not be there. `shares` are what is known of the units' way
+ * (else the authors' weights say it).
+ */
+export function graphOf(tree: Tree, symptom: string, shares = authoredShares(tree, symptom)): Graph {
+  const path = own(tree.symptoms, symptom);
+  const steps = numberedSteps(tree, symptom).map((numbered) => stepOf(tree, symptom, numbered, shares));
+  const first = path?.first;
+  const start: DrawnNode = {
+    kind: 'start',
+    id: symptomAt(symptom),
+    at: symptomAt(symptom),
+    title: path?.title ?? symptom,
+    ...(first !== undefined && own(path?.steps ?? {}, first) !== undefined ? { first } : {}),
+  };
+  const known = new Map<string, DrawnNode>([start, ...steps].map((node) => [node.id, node]));
+  const branches = [
+    ...(start.first === undefined ? [] : [startBranch(symptom, start, start.first)]),
+    ...steps.flatMap((step) => branchesOf(tree, symptom, step, known)),
+  ];
+  const arriving = new Map<string, number>();
+  for (const { to, share } of branches) arriving.set(to, (arriving.get(to) ?? 0) + share);
+  const nodes = [...known.values()].map((node) => withArrivals(node, arriving));
+  return { symptom, nodes, branches, node: new Map(nodes.map((node) => [node.id, node])) };
+}
+
+function stepOf(
+  tree: Tree,
+  symptom: string,
+  { step, number, reached }: { readonly step: string; readonly number: number; readonly reached: boolean },
+  shares: BranchShares,
+): DrawnStep {
+  const { test: id, then } = own(own(tree.symptoms, symptom)?.steps ?? {}, step) ?? { test: '', then: {} };
+  const test = own(tree.tests, id);
+  const given = Object.keys(test?.results ?? {});
+  const others = Object.keys(then).filter((result) => !given.includes(result));
+  const results = [...given, ...others].map((result, place): DrawnResult => {
+    const go = own(then, result)?.go;
+    return {
+      at: branchAt(symptom, step, result),
+      result,
+      title: own(test?.results ?? {}, result)?.title ?? result,
+      ...(go === undefined ? {} : { go }),
+      share: shares.get(step)?.get(result) ?? 0,
+      given: place < given.length,
+    };
+  });
+  return {
+    kind: 'step',
+    id: stepAt(symptom, step),
+    at: stepAt(symptom, step),
+    step,
+    number,
+    test: id,
+    title: test?.title ?? id,
+    ...(test === undefined ? {} : { instrument: test.instrument }),
+    minutes: test?.minutes ?? 0,
+    needs: test?.needs ?? {},
+    needsWords: Object.entries(test?.needs ?? {}).map(([axis, state]) => stateTitle(tree, axis, state)),
+    reached,
+    share: results.reduce((sum, { share }) => sum + share, 0),
+    results,
+  };
+}
+
+function stateTitle(tree: Tree, axis: string, state: string): string {
+  return own(own(tree.bench, axis)?.states ?? {}, state)?.title ?? state;
+}
+
+function startBranch(symptom: string, start: DrawnNode, first: string): DrawnBranch {
+  const at = firstAt(symptom);
+  const to = stepAt(symptom, first);
+  return { id: at, at, from: start.id, to, place: 0, title: 'first step', share: 1, given: true };
+}
+
+/** The step's branches that lead to something; what they lead to is put in `known` when first met. */
+function branchesOf(
+  tree: Tree,
+  symptom: string,
+  step: DrawnStep,
+  known: Map<string, DrawnNode>,
+): readonly DrawnBranch[] {
+  return step.results.flatMap(({ at, result, title, go, share, given }, place) => {
+    if (go === undefined) return [];
+    const to = placeOfGo(go, symptom);
+    const node = known.get(to) ?? leadTo(tree, symptom, go);
+    if (node === undefined) return [];
+    known.set(to, node);
+    return [{ id: at, at, from: step.id, to, result, place, title, share, given }];
+  });
+}
+
+/** The box for a finding or for a place in another path; undefined where there is no such place. */
+function leadTo(tree: Tree, symptom: string, go: string): DrawnNode | undefined {
+  const lead = destination(go, symptom);
+  if (lead.kind === 'finding') {
+    const finding = own(tree.findings, lead.finding);
+    if (finding === undefined) return undefined;
+    const at = findingAt(lead.finding);
+    const { title, remedy } = finding;
+    return { kind: 'finding', id: at, at, finding: lead.finding, title, minutes: remedy.minutes, share: 0 };
+  }
+  const other = own(tree.symptoms, lead.symptom);
+  const step = lead.kind === 'step' ? lead.step : other?.first;
+  const there = own(other?.steps ?? {}, step ?? '');
+  if (other === undefined || (lead.kind === 'step' && there === undefined)) return undefined;
+  return {
+    kind: 'elsewhere',
+    id: placeOfGo(go, symptom),
+    at: lead.kind === 'step' ? stepAt(lead.symptom, lead.step) : symptomAt(lead.symptom),
+    symptom: lead.symptom,
+    ...(lead.kind === 'step' ? { step: lead.step } : {}),
+    title: other.title,
+    testTitle: there === undefined ? '' : (own(tree.tests, there.test)?.title ?? there.test),
+    share: 0,
+  };
+}
+
+function withArrivals(node: DrawnNode, arriving: ReadonlyMap<string, number>): DrawnNode {
+  const arrives = node.kind === 'finding' || node.kind === 'elsewhere';
+  return arrives ? { ...node, share: arriving.get(node.id) ?? 0 } : node;
+}
