@@ -21,3 +21,4 @@ export {
   type Merged,
   type Side,
 } from './merge/index.ts';
+export { clipSchema, copyOf, cutOf, pasteOf, readClip, type Clip, type Pasted } from './clip/index.ts';
