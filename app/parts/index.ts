@@ -5,6 +5,7 @@ export { default as Field } from './Field.svelte';
 export { default as Glyph } from './Glyph.svelte';
 export { default as Kbd } from './Kbd.svelte';
 export { default as Modal } from './Modal.svelte';
+export { default as Passphrase } from './Passphrase.svelte';
 export { default as SearchList, type SearchLine } from './SearchList.svelte';
 export { default as TroubleNote } from './TroubleNote.svelte';
 export type { GlyphName } from './glyphs.ts';
