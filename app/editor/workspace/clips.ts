@@ -1,0 +1,151 @@
+import { z } from 'zod';
+import {
+  applyChanges,
+  at,
+  clipSchema,
+  copyOf,
+  duplicate,
+  keysAt,
+  pasteOf,
+  put,
+  type Change,
+  type Clip,
+  type DraftDocument,
+} from '../../../trees/edit/index.ts';
+import { pathOf, pointerOf } from '../../../trees/document/index.ts';
+import { remember, remembered, voice } from '../../shell/index.ts';
+import type { EditorDesk } from '../desk/editor-desk.svelte.ts';
+import { partWords } from '../desk/part-words.ts';
+
+const KEPT = 'clip';
+
+/** A clip and where its pictures can be had. */
+const keptSchema = z.strictObject({
+  clip: clipSchema,
+  from: z.strictObject({ kind: z.enum(['draft', 'revision']), id: z.uuidv7() }),
+});
+
+/** Copying, cutting, pasting and duplicating on a desk. What was copied is kept for this machine’s other windows and trees too. */
+export function clipsOf(desk: EditorDesk) {
+  const copy = (pointers: readonly string[]): void => {
+    if (pointers.length === 0) return;
+    remember(KEPT, JSON.stringify({ clip: copyOf(desk.document, pointers), from: sourceOf(desk) }));
+    voice.say(`Copied: ${namesOf(desk, pointers)}`);
+  };
+  return {
+    copy,
+    cut(pointers: readonly string[]): void {
+      if (pointers.length === 0 || desk.readonly) return;
+      copy(pointers);
+      desk.ask({ kind: 'remove', pointers });
+    },
+    paste(): void {
+      const kept = clipKept();
+      if (kept === null) voice.say('There is nothing to paste.');
+      else void paste(desk, kept);
+    },
+    duplicate(pointers: readonly string[]): void {
+      if (pointers.length > 0) duplicateAll(desk, pointers);
+    },
+  };
+}
+
+async function paste(desk: EditorDesk, { clip, from }: z.output<typeof keptSchema>): Promise<void> {
+  const { changes, selected, notes, pictures } = pasteOf(desk.document, clip, { symptom: desk.symptom });
+  if (changes.length === 0) return voice.say(notes.join(' ') || 'Nothing of it can be pasted here.');
+  if (!desk.edit('Paste', changes, { joins: 'paste' })) return;
+  selectAll(desk, selected);
+  voice.say(notes.join(' '));
+  for (const file of pictures) await bringPicture(desk, from, file);
+  desk.settle();
+}
+
+/** Takes a picture of the tree that was copied from into this one; where its name is taken here, the tests follow. */
+async function bringPicture(
+  desk: EditorDesk,
+  from: z.output<typeof keptSchema>['from'],
+  file: string,
+): Promise<void> {
+  const { opened, session } = desk;
+  const source = sourceOf(desk);
+  if (opened.kind !== 'draft' || (source.kind === from.kind && source.id === from.id)) return;
+  const { draftId } = opened.full.draft;
+  const picture = await session.ask((client, signal) =>
+    from.kind === 'draft'
+      ? client.drafts.picture({ draftId: from.id, file }, { signal })
+      : client.trees.picture({ revisionId: from.id, file }, { signal }),
+  );
+  if (!picture.ok) return voice.say(`The picture ${file} cannot be had any more: take it in again.`);
+  const { base64 } = picture.value;
+  const taken = await session.ask((client, signal) =>
+    client.drafts.addPicture({ draftId, file, base64 }, { signal }),
+  );
+  if (!taken.ok) return voice.say(taken.trouble.message);
+  if (taken.value.file !== file)
+    desk.edit('Paste', renamed(desk.document, file, taken.value.file), { joins: 'paste' });
+}
+
+function renamed(document: DraftDocument, file: string, to: string): readonly Change[] {
+  return keysAt(document, ['tests']).flatMap((test) => {
+    const path = ['tests', test, 'picture', 'file'];
+    return at(document, path) === file ? put(document, path, to) : [];
+  });
+}
+
+function duplicateAll(desk: EditorDesk, pointers: readonly string[]): void {
+  const what = `Duplicate ${namesOf(desk, pointers)}`;
+  let { document } = desk;
+  const changes: Change[] = [];
+  const selected: string[] = [];
+  const make = (more: readonly Change[]): void => {
+    const applied = applyChanges(document, more);
+    if (!applied.ok) throw new Error(`edit-unsteady: ${applied.message}`);
+    ({ document } = applied);
+    changes.push(...more);
+  };
+  const others: string[] = [];
+  for (const pointer of pointers) {
+    const [root = '', id = '', ...rest] = pathOf(pointer);
+    const made =
+      (root === 'tests' || root === 'findings') && rest.length === 0 ? duplicate(document, root, id) : null;
+    if (made === null) others.push(pointer);
+    else {
+      make(made.changes);
+      selected.push(pointerOf([root, made.id]));
+    }
+  }
+  if (others.length > 0) {
+    const pasted = pasteOf(document, copyOf(document, others), { symptom: desk.symptom });
+    make(pasted.changes);
+    selected.push(...pasted.selected);
+  }
+  if (desk.edit(what, changes)) selectAll(desk, selected);
+}
+
+function selectAll(desk: EditorDesk, pointers: readonly string[]): void {
+  const [first] = pointers;
+  if (first === undefined) return;
+  desk.select(first);
+  desk.marked = pointers;
+}
+
+function sourceOf({ opened }: EditorDesk): z.output<typeof keptSchema>['from'] {
+  return opened.kind === 'draft'
+    ? { kind: 'draft', id: opened.full.draft.draftId }
+    : { kind: 'revision', id: opened.revision.revisionId };
+}
+
+function clipKept(): { readonly clip: Clip; readonly from: z.output<typeof keptSchema>['from'] } | null {
+  try {
+    const read = keptSchema.safeParse(JSON.parse(remembered(KEPT) ?? 'null'));
+    return read.success ? read.data : null;
+  } catch {
+    return null;
+  }
+}
+
+function namesOf(desk: EditorDesk, pointers: readonly string[]): string {
+  const more = pointers.length - 1;
+  const words = partWords(desk.tree, pointers[0] ?? '');
+  return more > 0 ? `${words} and ${String(more)} more` : words;
+}

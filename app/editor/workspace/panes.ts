@@ -1,0 +1,28 @@
+/** The panes of the workspace in the order that F6 goes through them, each marked in the page by `data-pane`. */
+const PANES = ['outline', 'middle', 'form', 'checks'] as const;
+
+export type Pane = (typeof PANES)[number];
+
+const FIRST = '[role="tree"], [role="grid"], [data-first], input, textarea, select, button, [tabindex="0"]';
+
+/** Moves the focus to the next pane, or the one before. */
+export function nextPane(root: HTMLElement, back: boolean): void {
+  const at = PANES.findIndex((pane) => paneOf(root, pane)?.contains(document.activeElement) === true);
+  for (let turn = 1; turn <= PANES.length; turn += 1) {
+    const pane = PANES[(at + (back ? -turn : turn) + 2 * PANES.length) % PANES.length];
+    if (pane !== undefined && enterPane(root, pane)) return;
+  }
+}
+
+/** Moves the focus into a pane; false where there is nothing in it to take it. */
+export function enterPane(root: HTMLElement, pane: Pane): boolean {
+  const first = [...(paneOf(root, pane)?.querySelectorAll<HTMLElement>(FIRST) ?? [])].find(
+    (element) => !element.matches(':disabled, [tabindex="-1"]') && element.offsetParent !== null,
+  );
+  first?.focus();
+  return first !== undefined;
+}
+
+function paneOf(root: HTMLElement, pane: Pane): HTMLElement | null {
+  return root.querySelector<HTMLElement>(`[data-pane="${pane}"]`);
+}
