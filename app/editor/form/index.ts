@@ -1,0 +1,2 @@
+export { default as Form } from './Form.svelte';
+export { focusPlace } from './focus-place.ts';
