@@ -1,5 +1,6 @@
 import { pointerOf } from '../../../../trees/document/index.ts';
 import { at, putOrDrop, type Json, type Path } from '../../../../trees/edit/index.ts';
+import { keyOf } from '../../../parts/index.ts';
 import { useDesk, type EditorDesk } from '../../desk/editor-desk.svelte.ts';
 import { changeWords } from '../words/change-words.ts';
 import type { Entered } from './number-entry.ts';
@@ -51,6 +52,14 @@ export class FieldEntry {
   leave(): void {
     if (this.wrong === undefined) this.#typing.forget(this.place);
     this.desk.settle();
+  }
+
+  /** Undo first takes what is typed and not taken; the document’s own undo comes after that. */
+  key(event: KeyboardEvent): void {
+    if (this.wrong === undefined || keyOf(event) !== 'Ctrl+z') return;
+    event.preventDefault();
+    event.stopPropagation();
+    this.#typing.forget(this.place);
   }
 
   #take(text: string): string | undefined {
