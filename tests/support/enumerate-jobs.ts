@@ -1,6 +1,13 @@
-import { advance, compileChart, startWalk, type JobEvent, type Walk } from '../../trees/chart/index.ts';
+import {
+  advance,
+  compileChart,
+  standing,
+  startWalk,
+  type JobEvent,
+  type Walk,
+} from '../../trees/chart/index.ts';
 import type { FaultModel } from '../../trees/belief/index.ts';
-import type { Tree } from '../../trees/document/index.ts';
+import { destination, type Tree } from '../../trees/document/index.ts';
 import type { Goal } from '../../trees/plan/question.ts';
 import { answerEvent, nextOf } from './technician.ts';
 
@@ -17,6 +24,8 @@ export interface Enumerated {
   /** Sum of positions among the tests made and times made, by test. */
   readonly places: Map<string, { sum: number; made: number }>;
   readonly ends: Map<string, number>;
+  /** To isolate: units that go by a branch, by `symptom/step/result`. */
+  readonly passed: Map<string, number>;
 }
 
 /** A unit of a finding, mended or not, and how many of one unit are such. */
@@ -56,6 +65,7 @@ export function enumerateJobs(
     byItem: new Map(),
     places: new Map(),
     ends: new Map(),
+    passed: new Map(),
   };
   let events = 0;
   const moved = (walk: Walk, event: JobEvent): Walk => {
@@ -72,6 +82,7 @@ export function enumerateJobs(
     if (next.kind === 'end') {
       if (next.minutes > 0) add(found.byItem, 'pass-on pass-on', amount * next.minutes);
       add(found.ends, next.id, amount);
+      if (goal === 'isolate') for (const branch of branchesGone(walk)) add(found.passed, branch, amount);
       for (const share of shares) {
         if (next.at === 'pass-on') found.passedOn += share.amount;
         else if (next.at === 'fixed' ? share.isMended : share.finding === next.id)
@@ -111,6 +122,24 @@ export function enumerateJobs(
   }));
   visit(startWalk(compileChart(tree), symptom), units, 0);
   return events > mostEvents ? null : found;
+}
+
+/** The branches from the start of the path on that a job's answers lead along. */
+function branchesGone(walk: Walk): readonly string[] {
+  const { tree } = walk.chart;
+  const { job } = standing(walk);
+  const gone: string[] = [];
+  let place = destination(`symptom:${job.symptom}`, job.symptom);
+  while (place.kind !== 'finding') {
+    const { symptom } = place;
+    const id: string = place.kind === 'step' ? place.step : (tree.symptoms[symptom]?.first ?? '');
+    const step = tree.symptoms[symptom]?.steps[id];
+    const answer = job.answers.find(({ test }) => test === step?.test);
+    if (step === undefined || answer === undefined) break;
+    gone.push(`${symptom}/${id}/${answer.result}`);
+    place = destination(step.then[answer.result]?.go ?? '', symptom);
+  }
+  return gone;
 }
 
 function chance(model: FaultModel, test: string, finding: string, result: string): number {

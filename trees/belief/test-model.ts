@@ -38,6 +38,7 @@ export function testModelOf(
   const counted = own(history.results, id) ?? {};
   const probability = new Float64Array(findings.length * k);
   const jobs = new Float64Array(k);
+  const passing = flows.passing.get(id);
   findings.forEach((finding, row) => {
     if (finding === UNLISTED) {
       probability.fill(1 / k, row * k, row * k + k);
@@ -45,16 +46,17 @@ export function testModelOf(
     }
     const authored = tree.findings[finding];
     if (authored === undefined) return;
-    const passed = flows.passing.get(id)?.get(finding);
-    const { known, shares } = expectationOf(id, test, authored, passed);
+    const { known, shares } = expectationOf(id, test, authored, passing?.get(finding));
     const strength = known ? STRENGTH_KNOWN : STRENGTH_UNKNOWN;
-    const seen = results.map((result) => own(own(counted, finding) ?? {}, result) ?? 0);
-    const total = strength + seen.reduce((a, b) => a + b, 0);
-    seen.forEach((count, column) => {
+    const ofFinding = own(counted, finding);
+    const seen = ofFinding === undefined ? null : results.map((result) => own(ofFinding, result) ?? 0);
+    const total = strength + (seen?.reduce((a, b) => a + b, 0) ?? 0);
+    for (let column = 0; column < k; column += 1) {
+      const count = seen?.[column] ?? 0;
       const reliable = reliability * (shares[column] ?? 0) + (1 - reliability) / k;
       probability[row * k + column] = (strength * reliable + count) / total;
       jobs[column] = (jobs[column] ?? 0) + count;
-    });
+    }
   });
   return { test: id, results, probability, logarithm: probability.map(Math.log), jobs };
 }

@@ -9,55 +9,88 @@ export interface Ahead {
 }
 
 /** By step what is ahead of it, itself included; and of all steps that the path can come to. */
-export function aheadOf(layout: Layout): { readonly steps: readonly Ahead[]; readonly all: Ahead } {
+export interface AllAhead {
+  readonly step: (index: number) => Ahead | undefined;
+  readonly all: Ahead;
+}
+
+/** A step's marks, a bit each: those of the tests, then from a word of their own on those of the findings. */
+type Bits = Uint32Array;
+
+export function aheadOf(layout: Layout): AllAhead {
   const { steps, tests, findings } = layout;
-  const none = (): Ahead => ({
-    tests: new Uint8Array(tests.length),
-    findings: new Uint8Array(findings.length),
-  });
-  const ahead = steps.map(none);
+  const marks: Marks = { layout, findingsFrom: 32 * Math.ceil(tests.length / 32), ahead: [] };
+  const none = (): Bits => new Uint32Array((marks.findingsFrom + 32 * Math.ceil(findings.length / 32)) / 32);
+  marks.ahead.push(...steps.map(none));
+  const onwardLast = layout.order.toReversed();
   // A finding may lead back to a step before it, so the marks are handed back until no more come.
   for (let more = true; more;) {
     more = false;
-    for (const index of layout.order.toReversed()) {
-      const here = ahead[index];
+    for (const index of onwardLast) {
+      const here = marks.ahead[index];
       const { test = 0, leads = [] } = steps[index] ?? {};
       if (here === undefined) continue;
-      here.tests[test] = 1;
-      for (const lead of leads) more = addLead(layout, ahead, here, lead) || more;
+      mark(here, test);
+      for (const lead of leads) more = addLead(marks, here, lead) || more;
     }
   }
   const all = none();
-  addLead(layout, ahead, all, layout.first);
-  return { steps: ahead, all };
+  addLead(marks, all, layout.first);
+  const spread = (bits: Bits): Ahead => ({
+    tests: spreadOut(bits, 0, tests.length),
+    findings: spreadOut(bits, marks.findingsFrom, findings.length),
+  });
+  const known: Ahead[] = [];
+  return {
+    step(index) {
+      const bits = marks.ahead[index];
+      return bits === undefined ? undefined : (known[index] ??= spread(bits));
+    },
+    all: spread(all),
+  };
+}
+
+interface Marks {
+  readonly layout: Layout;
+  /** The bit of the first finding. */
+  readonly findingsFrom: number;
+  readonly ahead: Bits[];
 }
 
 /** Whether anything was new. */
-function addLead(layout: Layout, ahead: readonly Ahead[], into: Ahead, lead: Lead): boolean {
+function addLead(marks: Marks, into: Bits, lead: Lead): boolean {
+  const { layout, ahead, findingsFrom } = marks;
   if (lead.kind === 'step') return addAll(into, ahead[lead.index]);
   if (lead.kind === 'nowhere') return false;
   const finding = layout.findingNumber.get(lead.finding) ?? 0;
-  const isNew = into.findings[finding] === 0;
-  into.findings[finding] = 1;
+  const isNew = mark(into, findingsFrom + finding);
   const otherwise = layout.findings[finding]?.otherwise;
   const on = otherwise?.kind === 'step' && addAll(into, ahead[otherwise.index]);
   if (otherwise?.kind !== 'finding' || !isNew) return isNew || on;
-  addLead(layout, ahead, into, otherwise);
+  addLead(marks, into, otherwise);
   return true;
 }
 
-function addAll(into: Ahead, from: Ahead | undefined): boolean {
-  if (from === undefined) return false;
-  const tests = addMarks(into.tests, from.tests);
-  return addMarks(into.findings, from.findings) || tests;
+function mark(into: Bits, bit: number): boolean {
+  const word = into[bit >> 5] ?? 0;
+  into[bit >> 5] = word | (1 << (bit & 31));
+  return into[bit >> 5] !== word;
 }
 
-function addMarks(into: Uint8Array, from: Uint8Array): boolean {
+function addAll(into: Bits, from: Bits | undefined): boolean {
+  if (from === undefined) return false;
   let isNew = false;
   for (let at = 0; at < from.length; at += 1) {
-    if (from[at] !== 1 || into[at] === 1) continue;
-    into[at] = 1;
-    isNew = true;
+    const word = into[at] ?? 0;
+    into[at] = word | (from[at] ?? 0);
+    isNew = isNew || into[at] !== word;
   }
   return isNew;
+}
+
+function spreadOut(bits: Bits, from: number, length: number): Uint8Array {
+  const marks = new Uint8Array(length);
+  for (let at = 0; at < length; at += 1)
+    marks[at] = ((bits[(from + at) >> 5] ?? 0) >> ((from + at) & 31)) & 1;
+  return marks;
 }

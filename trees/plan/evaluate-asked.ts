@@ -9,10 +9,10 @@ import type { Goal } from './question.ts';
  * interlock's test will be made again and may change the way here.
  */
 export function askedLater(layout: Layout, goal: Goal): (spot: Spot) => Uint8Array {
-  const { steps, all } = aheadOf(layout);
+  const { step, all } = aheadOf(layout);
   const none = new Uint8Array(layout.tests.length);
   if (goal === 'isolate')
-    return ({ place }) => (place.kind === 'step' ? (steps[place.at]?.tests ?? none) : none);
+    return ({ place }) => (place.kind === 'step' ? (step(place.at)?.tests ?? none) : none);
   const besides = layout.findings.map(({ disturbs }) =>
     all.tests.map((asked, test) => (disturbs.includes(test) ? 0 : asked)),
   );
@@ -20,8 +20,8 @@ export function askedLater(layout: Layout, goal: Goal): (spot: Spot) => Uint8Arr
   return (spot) => {
     const { kind, at } = spot.place;
     if (kind === 'remedy') return besides[at] ?? none;
-    const ahead = steps[at];
-    if (kind !== 'step' || ahead === undefined || mayTurnBack(layout, all.tests, spot)) return all.tests;
+    const ahead = kind === 'step' ? step(at) : undefined;
+    if (ahead === undefined || mayTurnBack(layout, all.tests, spot)) return all.tests;
     const name = String.fromCharCode(at) + spot.tried;
     const asked = known.get(name) ?? ahead.tests.slice();
     if (known.has(name)) return asked;

@@ -46,6 +46,13 @@ export function pour(from: Flow, into: Flow, shares: Float64Array): void {
   if (from.stoodFor > 0) into.stoodFor += (from.stoodFor * poured) / all;
 }
 
+/** The units of a flow that give a result. */
+export function unitsGiving({ table }: Flow, shares: Float64Array): number {
+  let units = 0;
+  for (let row = 0; row < shares.length; row += 1) units += (table[row] ?? 0) * (shares[row] ?? 0);
+  return units;
+}
+
 /** Whether any unit of a flow gives a result. */
 export function anyOf({ table }: Flow, shares: Float64Array): boolean {
   for (let row = 0; row < shares.length; row += 1)

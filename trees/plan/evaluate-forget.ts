@@ -1,5 +1,5 @@
 import { askedLater } from './evaluate-asked.ts';
-import { alikeResults, OPENS, PROVES, ROUTES } from './evaluate-alike.ts';
+import { alikeResults, OPENS, PROVES, ROUTES, type Alike } from './evaluate-alike.ts';
 import type { Walking } from './evaluate-leg.ts';
 import { codeOf, isFresh, NO_ANSWER, resultOf, type Spot } from './evaluate-spot.ts';
 
@@ -14,7 +14,7 @@ export function forgetter(walking: Walking): (spot: Spot) => Spot {
   // A finding that names no proof takes the answers for it, in the order they were given.
   const keepsAll = goal === 'fix' && findings.some(({ prove }) => prove.length === 0);
   const askedFrom = askedLater(layout, goal);
-  const alike = alikeResults(layout);
+  const alike: Alike = walking.tellsApart === true ? (_, result) => result : alikeResults(layout);
   return (spot) => {
     if (isOver(walking, spot)) return over(spot);
     if (keepsAll) return spot;

@@ -5,6 +5,8 @@ export type Lead = Course['steps'][number]['branches'][number]['lead'];
 
 /** A step: its test, and where each of the test's results leads. */
 export interface StepLayout {
+  readonly symptom: string;
+  readonly step: string;
   readonly test: number;
   readonly leads: readonly Lead[];
 }
@@ -71,7 +73,7 @@ export function layoutOf(tree: Tree, symptom: string): Layout {
 }
 
 function stepLayout(
-  { test: id, branches }: Course['steps'][number],
+  { symptom, step, test: id, branches }: Course['steps'][number],
   numbers: ReadonlyMap<string, number>,
   tests: readonly TestLayout[],
 ): StepLayout {
@@ -79,5 +81,5 @@ function stepLayout(
   const leads = tests[test]?.results.map(
     (result): Lead => branches.find((branch) => branch.result === result)?.lead ?? { kind: 'nowhere' },
   );
-  return { test, leads: leads ?? [] };
+  return { symptom, step, test, leads: leads ?? [] };
 }

@@ -34,6 +34,8 @@ export interface Walking {
   readonly layout: Layout;
   readonly ways: Ways;
   readonly goal: Goal;
+  /** Results are told apart also where they lead to the same, as where it is asked which branches are passed. */
+  readonly tellsApart?: boolean;
 }
 
 /** Follows the one act that the chart shows, until the next test is to be made or the job has come to its end. */

@@ -49,6 +49,9 @@ export function withTried(tried: string, finding: number): string {
   return [...tried, String.fromCharCode(finding)].sort().join('');
 }
 
+/** Is told a step that the course goes past, and the result by which it does. */
+export type PassBranch = (step: number, result: number) => void;
+
 type Known = Pick<Spot, 'answers' | 'tried'>;
 type Whereabouts = Pick<Spot, 'place' | 'passed'>;
 
@@ -59,9 +62,16 @@ export function setOut(layout: Layout, known: Known): Whereabouts {
 
 /**
  * Where the course comes to by the answers that stand: on from each step whose test has one, and past each finding whose
- * remedy did not mend, once, to where it leads otherwise. `passed` are those it has gone past already.
+ * remedy did not mend, once, to where it leads otherwise. `passed` are those it has gone past already. `pass` is told each
+ * branch gone along.
  */
-export function follow(layout: Layout, known: Known, from: Lead, passed: string): Whereabouts {
+export function follow(
+  layout: Layout,
+  known: Known,
+  from: Lead,
+  passed: string,
+  pass?: PassBranch,
+): Whereabouts {
   let past = passed;
   let lead: Lead | null = from;
   while (lead?.kind === 'step' || lead?.kind === 'finding') {
@@ -69,6 +79,7 @@ export function follow(layout: Layout, known: Known, from: Lead, passed: string)
       const step: Layout['steps'][number] | undefined = layout.steps[lead.index];
       const code: number = known.answers[step?.test ?? 0] ?? NO_ANSWER;
       if (code === NO_ANSWER) return { place: { kind: 'step', at: lead.index }, passed: past };
+      pass?.(lead.index, resultOf(code));
       lead = step?.leads[resultOf(code)] ?? null;
       continue;
     }

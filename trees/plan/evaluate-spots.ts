@@ -1,13 +1,24 @@
 import { forgetter } from './evaluate-forget.ts';
 import type { Layout } from './evaluate-layout.ts';
 import { inHand, type Walking } from './evaluate-leg.ts';
-import { codeOf, follow, isFresh, NO_ANSWER, setOut, type Place, type Spot } from './evaluate-spot.ts';
+import {
+  codeOf,
+  follow,
+  isFresh,
+  NO_ANSWER,
+  setOut,
+  type PassBranch,
+  type Place,
+  type Spot,
+} from './evaluate-spot.ts';
 
 /** Spots as the sweep meets them: equal keys go on equally, and a spot's rank is lower than that of all that follow it. */
 export interface Spots {
   readonly first: Spot;
   /** The spot that a result of the test made now leads to. */
   readonly after: (spot: Spot, test: number, result: number) => Spot;
+  /** Tells the branches that the course goes along by that result. */
+  readonly along: (spot: Spot, test: number, result: number, pass: PassBranch) => void;
   readonly key: (spot: Spot) => string;
   readonly rank: (spot: Spot) => number;
 }
@@ -30,6 +41,12 @@ export function spotsOf(walking: Walking): Spots {
       const at = { ...spot, answers: given, unsound };
       const there = { ...at, ...whereAfter(layout, at, spot.answers[test] !== NO_ANSWER) };
       return forget(goal === 'fix' && takesInHand(walking, there) ? inHand(layout, there) : there);
+    },
+    along({ place, answers, tried, passed }, test, result, pass) {
+      if (place.kind !== 'step') return;
+      const given = answers.slice();
+      given[test] = codeOf(result, true);
+      follow(layout, { answers: given, tried }, { kind: 'step', index: place.at }, passed, pass);
     },
     key: keyOf,
     rank: goal === 'isolate' ? onwardRank(layout) : triedRank,

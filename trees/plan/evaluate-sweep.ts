@@ -14,6 +14,15 @@ export interface SweepLimits {
   readonly states: number;
 }
 
+/** Is told each result that some of the units at a test give. */
+export type Passed = (
+  spots: Spots,
+  halt: Halt & { readonly kind: 'test' },
+  result: number,
+  flow: Flow,
+  shares: Float64Array,
+) => void;
+
 interface State {
   readonly key: string;
   readonly spot: Spot;
@@ -22,24 +31,41 @@ interface State {
 
 /**
  * Lets one unit of flow go down all ways of a job and tallies what is done. States are taken in the order of their ranks,
- * so that all that flows into one has come before it is looked into.
+ * so that all that flows into one has come before it is looked into. What is given back goes on for about so many states more, and
+ * says whether there are any left.
  */
-export function sweep(world: World, tally: Tally, { smallest, states }: SweepLimits): void {
+export function startSweep(
+  world: World,
+  tally: Tally,
+  { smallest, states }: SweepLimits,
+  passed?: Passed,
+): (most: number) => boolean {
   const spots = spotsOf(world);
   const ranks = openRanks<State>();
   stateAt(world, spots, ranks, spots.first).flow.table.set(world.prior);
   const thin = thinner<State>(smallest);
   let left = states;
-  for (let waiting = ranks.next(); waiting !== undefined; waiting = ranks.next()) {
-    for (const { spot, flow } of thin(waiting)) {
-      if (left === 0) {
-        tally.cut(flow);
-        continue;
+  let waiting: readonly State[] = [];
+  let next = 0;
+  return (most) => {
+    for (let made = 0; made < most; made += 1) {
+      if (next === waiting.length) {
+        const more = ranks.next();
+        if (more === undefined) return false;
+        waiting = thin(more);
+        next = 0;
       }
-      left -= 1;
-      expand(world, spots, ranks, tally, spot, flow);
+      const state = waiting[next];
+      next += 1;
+      if (state === undefined) continue;
+      if (left === 0) tally.cut(state.flow);
+      else {
+        left -= 1;
+        expand(world, spots, ranks, tally, state, passed);
+      }
     }
-  }
+    return true;
+  };
 }
 
 function stateAt(world: World, spots: Spots, ranks: Ranks<State>, spot: Spot): State {
@@ -47,7 +73,14 @@ function stateAt(world: World, spots: Spots, ranks: Ranks<State>, spot: Spot): S
   return ranks.at(spots.rank(spot), key, () => ({ key, spot, flow: noFlow(world.prior.length) }));
 }
 
-function expand(world: World, spots: Spots, ranks: Ranks<State>, tally: Tally, spot: Spot, flow: Flow): void {
+function expand(
+  world: World,
+  spots: Spots,
+  ranks: Ranks<State>,
+  tally: Tally,
+  { spot, flow }: State,
+  passed?: Passed,
+): void {
   const { doings, halt } = legFrom(world, spot);
   for (const doing of doings) follow(world, tally, doing, flow);
   if (halt.kind !== 'test') {
@@ -59,6 +92,7 @@ function expand(world: World, spots: Spots, ranks: Ranks<State>, tally: Tally, s
   for (let result = 0; result < results.length; result += 1) {
     const shares = sharesOf(world, halt, result);
     if (!anyOf(flow, shares)) continue;
+    passed?.(spots, halt, result, flow, shares);
     pour(flow, stateAt(world, spots, ranks, spots.after(halt.spot, halt.test, result)).flow, shares);
   }
 }

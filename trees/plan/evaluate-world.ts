@@ -43,10 +43,10 @@ function sharesOf(model: FaultModel, { tests }: Layout): World['shares'] {
 
 function columnsOf(model: FaultModel, test: string): Float64Array[] {
   const { results, probability } = model.test(test);
-  return results.map((_, column) =>
-    Float64Array.from(
-      { length: model.findings.length + 1 },
-      (__, row) => probability[row * results.length + column] ?? 0,
-    ),
-  );
+  const rows = model.findings.length;
+  return results.map((_, column) => {
+    const shares = new Float64Array(rows + 1);
+    for (let row = 0; row < rows; row += 1) shares[row] = probability[row * results.length + column] ?? 0;
+    return shares;
+  });
 }

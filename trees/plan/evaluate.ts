@@ -1,9 +1,10 @@
 import type { FaultModel } from '../belief/index.ts';
 import type { Tree } from '../document/index.ts';
 import { ambiguityGroups } from './evaluate-ambiguity.ts';
-import { sweep, type SweepLimits } from './evaluate-sweep.ts';
-import { openTally, type Item } from './evaluate-tally.ts';
-import { worldOf } from './evaluate-world.ts';
+import { startSweep, type SweepLimits } from './evaluate-sweep.ts';
+import { openTally, type Item, type Tally } from './evaluate-tally.ts';
+import { openTraffic, type StepTraffic } from './evaluate-traffic.ts';
+import { worldOf, type World } from './evaluate-world.ts';
 import type { Goal } from './question.ts';
 
 /** What to evaluate: a tree's path for one symptom, in the world that a fault model describes. */
@@ -74,7 +75,42 @@ export function evaluate(question: EvaluateQuestion): Evaluation {
 export function evaluateWithin(question: EvaluateQuestion, limits: SweepLimits): Evaluation {
   const world = worldOf(question);
   const tally = openTally(world);
-  sweep(world, tally, limits);
+  startSweep(world, tally, limits)(Infinity);
+  return evaluationOf(world, question, tally);
+}
+
+/** An evaluation made bit by bit: looks into about so many states more, and gives what there is in the end; null until then. */
+export type Evaluating = (states: number) => Evaluation | null;
+
+/** {@link evaluate} for those who have something else to do in between, and may never want the end of it. */
+export function startEvaluation(question: EvaluateQuestion): Evaluating {
+  const world = worldOf(question);
+  const tally = openTally(world);
+  const goOn = startSweep(world, tally, { smallest: SMALLEST[question.goal], states: MOST_STATES });
+  return (states) => (goOn(states) ? null : evaluationOf(world, question, tally));
+}
+
+/**
+ * The evaluation to isolate, and with it how many units go past each step and branch on the way to their first finding, those
+ * counted that an answer given earlier carries past. Steps of other symptoms' paths are among them; steps that nothing goes past
+ * are not, such as one whose test is barred.
+ */
+export function evaluateTraffic(
+  question: Omit<EvaluateQuestion, 'goal'>,
+): Evaluation & { readonly traffic: readonly StepTraffic[] } {
+  const world = { ...worldOf({ ...question, goal: 'isolate' }), tellsApart: true };
+  const tally = openTally(world);
+  const traffic = openTraffic(world);
+  const limits = { smallest: SMALLEST.isolate, states: MOST_STATES };
+  startSweep(world, tally, limits, traffic.passed)(Infinity);
+  return { ...evaluationOf(world, question, tally), traffic: traffic.result() };
+}
+
+function evaluationOf(
+  world: World,
+  { symptom }: Pick<EvaluateQuestion, 'symptom'>,
+  tally: Tally,
+): Evaluation {
   const { testsMade, ...totals } = tally.result();
-  return { ...totals, ambiguityGroups: ambiguityGroups(world.model, question.symptom, testsMade) };
+  return { ...totals, ambiguityGroups: ambiguityGroups(world.model, symptom, testsMade) };
 }

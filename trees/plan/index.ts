@@ -1,6 +1,14 @@
 export { advise, type Advice, type Held, type Reasoned, type TreeNext, type Why } from './advice.ts';
 export { documentWith } from './carry-over.ts';
-export { evaluate, type EvaluateQuestion, type Evaluation } from './evaluate.ts';
+export {
+  evaluate,
+  evaluateTraffic,
+  startEvaluation,
+  type EvaluateQuestion,
+  type Evaluating,
+  type Evaluation,
+} from './evaluate.ts';
+export type { StepTraffic } from './evaluate-traffic.ts';
 export type { Item } from './evaluate-tally.ts';
 export { planFast } from './fast.ts';
 export { huffmanLength } from './huffman.ts';
