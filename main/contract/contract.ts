@@ -2,6 +2,7 @@ import { z } from 'zod';
 import { idSchema } from '../../trees/document/index.ts';
 import { jobEventSchema } from '../../trees/chart/index.ts';
 import { drafts, lock, past, revisions } from './editing.ts';
+import { exchange } from './exchange.ts';
 import { base } from './failures.ts';
 import {
   backupSchema,
@@ -83,6 +84,7 @@ export const contract = {
     ...past,
   },
   drafts,
+  exchange,
   revisions,
   lock,
   jobs: {

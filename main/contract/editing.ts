@@ -11,6 +11,7 @@ import {
   pastReadingSchema,
   revisionSummarySchema,
 } from './drafts.ts';
+import { addPicture } from './exchange.ts';
 import { base } from './failures.ts';
 import { pictureSchema, recordIdSchema, treeSummarySchema } from './records.ts';
 
@@ -33,6 +34,7 @@ export const drafts = {
     .output(z.strictObject({ draftId: recordIdSchema })),
   /** The draft's own picture of that name or, failing that, that of the revision it stands on. */
   picture: base.input(z.strictObject({ draftId: recordIdSchema, file: z.string() })).output(pictureSchema),
+  addPicture,
   publish: base
     .input(z.strictObject({ draftId: recordIdSchema, technicianId, note: noteSchema, onto, key }))
     .output(treeSummarySchema),

@@ -1,4 +1,5 @@
 export { contract, shopStateSchema, type ShopState } from './contract.ts';
 export * from './records.ts';
 export * from './drafts.ts';
+export { type KeptPicture } from './exchange.ts';
 export { isShallow } from './shallow.ts';

@@ -1,7 +1,7 @@
 import type { IncomingMessage } from 'node:http';
 
-/** Bytes that one request may carry: well above the longest event or tree, well below what would hurt. */
-export const BODY_LIMIT_BYTES = 4 * 1024 * 1024;
+/** Bytes that one request may carry: above the largest tree with its pictures that is taken in, below what would hurt. */
+export const BODY_LIMIT_BYTES = 12 * 1024 * 1024;
 
 /** The whole body, or `null` as soon as it is known to be longer than the limit; the rest is then not read. */
 export async function readBody(request: IncomingMessage): Promise<Buffer<ArrayBuffer> | null> {

@@ -5,6 +5,7 @@ import { answer, give, trouble, unavailable, type Answer } from './answer.ts';
 import { append } from './append.ts';
 import type { Desk } from './desk.ts';
 import { draftServices, lockServices, pastServices, revisionServices } from './editing-services.ts';
+import { exchangeServices, pictureServices } from './exchange/index.ts';
 import type { BackupKeeper } from './keep-backups.ts';
 import { restore } from './restore.ts';
 import { shopState, shown } from './shop.ts';
@@ -25,7 +26,8 @@ export function createServices(desk: Desk, backups: BackupKeeper) {
       ),
       ...pastServices(desk),
     },
-    drafts: draftServices(desk, backups),
+    drafts: { ...draftServices(desk, backups), ...pictureServices(desk, backups) },
+    exchange: exchangeServices(desk, backups),
     revisions: revisionServices(desk, backups),
     lock: lockServices(desk, backups),
     jobs: jobServices(desk, backups),

@@ -10,7 +10,7 @@ import { ask, builtApp, folder, pathOf, portOf, type Ask, type Reply } from './l
 import { standInServices } from './stand-in-services.ts';
 
 const FIVE_MINUTES_MS = 5 * 60_000;
-const FOUR_MEBIBYTES = 4 * 1024 * 1024;
+const TWELVE_MEBIBYTES = 12 * 1024 * 1024;
 
 const closing: (() => Promise<void>)[] = [];
 afterEach(async () => {
@@ -265,19 +265,19 @@ describe('whom it answers', () => {
 });
 
 describe('how much it takes', () => {
-  it('takes a body of four mebibytes and no more', async () => {
+  it('takes a body of twelve mebibytes and no more', async () => {
     const host = await running();
     const pad = (bytes: number): string => `{"json":{"name":"Ada"}}`.padEnd(bytes);
     const path = '/rpc/shop/addTechnician';
-    expect((await question(host, { path, body: pad(FOUR_MEBIBYTES) })).status).toBe(200);
-    const headers = { 'content-length': String(FOUR_MEBIBYTES + 1) };
+    expect((await question(host, { path, body: pad(TWELVE_MEBIBYTES) })).status).toBe(200);
+    const headers = { 'content-length': String(TWELVE_MEBIBYTES + 1) };
     expect((await question(host, { path, headers })).status).toBe(413);
   });
 
   it('stops a body of unsaid length when it gets too long', async () => {
     const host = await running();
     const headers = { 'transfer-encoding': 'chunked' };
-    const reply = await question(host, { headers, body: ' '.repeat(FOUR_MEBIBYTES + 1) });
+    const reply = await question(host, { headers, body: ' '.repeat(TWELVE_MEBIBYTES + 1) });
     expect(reply.status).toBe(413);
   });
 });

@@ -44,7 +44,12 @@ export function standInServices(host: 'desktop' | 'loopback', asked: () => void 
       append: shop.drafts.append.handler(bug),
       discard: shop.drafts.discard.handler(bug),
       picture: shop.drafts.picture.handler(bug),
+      addPicture: shop.drafts.addPicture.handler(bug),
       publish: shop.drafts.publish.handler(bug),
+    },
+    exchange: {
+      importFile: shop.exchange.importFile.handler(bug),
+      exportFile: shop.exchange.exportFile.handler(bug),
     },
     revisions: {
       list: shop.revisions.list.handler(bug),

@@ -81,7 +81,8 @@ function unpack(
 
 function inflated(data: Uint8Array, length: number): Uint8Array | null {
   try {
-    return inflateRawSync(data, { maxOutputLength: Math.max(length, 1) });
+    const { buffer, byteOffset, byteLength } = inflateRawSync(data, { maxOutputLength: Math.max(length, 1) });
+    return new Uint8Array(buffer, byteOffset, byteLength);
   } catch {
     return null;
   }
