@@ -9,19 +9,19 @@ export function go(desk: DrawingDesk, id: string): void {
   if (box !== undefined) desk.scene.bring(box);
 }
 
-/** Ends leading where a new end is being chosen; else opens what is chosen: a loose end to be added at, another path, or the form. */
+/** Ends leading where a new end is being chosen; else opens what is chosen: where a branch leads, another path, or the form. */
 export function open(desk: DrawingDesk): void {
   const { choice, props } = desk;
   const spot = choice.spot;
   if (spot === undefined) return;
   if (choice.leading !== undefined) desk.lead(spot.node.id);
-  else if (spot.kind === 'result' && spot.result.go === undefined) add(desk);
+  else if (spot.kind === 'result' && !desk.readonly) add(desk);
   else if (spot.node.kind === 'start' && spot.node.first === undefined) add(desk);
   else if (spot.node.kind === 'elsewhere') props.onpath?.(spot.node.symptom, spot.node.step);
   else props.onopen?.(spot.kind === 'result' ? spot.result.at : spot.node.at);
 }
 
-/** Adds a step or finding at the way out that is chosen, or a first step at the start. */
+/** Asks where the way out that is chosen is to lead (to something new, too), or for a first step at the start. */
 export function add(desk: DrawingDesk): void {
   const spot = desk.choice.spot;
   if (desk.readonly || spot === undefined) return;

@@ -107,6 +107,8 @@ export class DrawingDesk {
       return;
     }
     const go = goOf(to);
+    const way = from.step.results.find(({ result }) => result === from.result);
+    if (way !== undefined) this.choice.choose(way.at);
     if (go !== undefined && to.id !== from.step.id) this.props.onlink?.(from.step.step, from.result, go);
   }
 

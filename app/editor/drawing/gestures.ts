@@ -1,6 +1,6 @@
 import type { Attachment } from 'svelte/attachments';
 import { keyOf, typingIn } from '../../parts/index.ts';
-import { add, open } from './acts.ts';
+import { open } from './acts.ts';
 import type { DrawingDesk } from './drawing-desk.svelte.ts';
 import { pressed } from './keyboard.ts';
 import { overlap } from './view.ts';
@@ -18,13 +18,20 @@ export function gestures(desk: DrawingDesk): Attachment<HTMLElement> {
       const { left, top } = root.getBoundingClientRect();
       return { x: clientX - left, y: clientY - top };
     };
-    root.addEventListener('click', (event) => clicked(desk, event, spotAt(desk, event, inside(event))), {
-      signal,
-    });
+    root.addEventListener(
+      'click',
+      (event) => {
+        if (!root.contains(document.activeElement)) root.focus({ preventScroll: true });
+        clicked(desk, event, spotAt(desk, event, inside(event)));
+      },
+      { signal },
+    );
     root.addEventListener(
       'dblclick',
-      () => (desk.choice.spot?.kind === 'result' ? openOrAdd(desk) : open(desk)),
-      { signal },
+      (event) => spotAt(desk, event, inside(event)) !== undefined && open(desk),
+      {
+        signal,
+      },
     );
     root.addEventListener(
       'pointermove',
@@ -37,7 +44,7 @@ export function gestures(desk: DrawingDesk): Attachment<HTMLElement> {
     root.addEventListener(
       'keydown',
       (event) => {
-        if (typingIn(event.target) || event.altKey || inActions(event)) return;
+        if (typingIn(event.target) || event.altKey) return;
         if (pressed(desk, keyOf(event))) {
           event.preventDefault();
           event.stopPropagation();
@@ -48,10 +55,6 @@ export function gestures(desk: DrawingDesk): Attachment<HTMLElement> {
     chooseByBox(desk, root, inside, signal);
     return () => ending.abort();
   };
-}
-
-function inActions({ target }: Event): boolean {
-  return target instanceof Element && target.closest('[data-actions]') !== null;
 }
 
 /** The spot an event is on: the element's own, else what is painted there. */
@@ -71,7 +74,7 @@ function lineUnder(desk: DrawingDesk, event: Event, at: { x: number; y: number }
 
 function clicked(desk: DrawingDesk, event: MouseEvent, id: string | undefined): void {
   const { choice } = desk;
-  if (inActions(event) || desk.dropped) return;
+  if (desk.dropped) return;
   if (id === undefined) {
     choice.clear();
     return;
@@ -83,12 +86,6 @@ function clicked(desk: DrawingDesk, event: MouseEvent, id: string | undefined): 
   choice.choose(id);
   const box = choice.spot?.node.id;
   if (box !== undefined) desk.lead(box);
-}
-
-function openOrAdd(desk: DrawingDesk): void {
-  const spot = desk.choice.spot;
-  if (spot?.kind === 'result' && spot.result.go === undefined) add(desk);
-  else open(desk);
 }
 
 /** Shift and drag. The flow library would pan, so it does not get to see these. */
@@ -106,7 +103,7 @@ function chooseByBox(
   root.addEventListener(
     'pointerdown',
     (event) => {
-      if (!event.shiftKey || event.button !== 0 || inActions(event)) return;
+      if (!event.shiftKey || event.button !== 0) return;
       from = inside(event);
       drawn = false;
       event.stopPropagation();

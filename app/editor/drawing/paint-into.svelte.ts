@@ -26,9 +26,9 @@ export function paintInto(desk: DrawingDesk): Attachment<HTMLCanvasElement> {
   };
 }
 
-function shown({ graph, strong, scene }: DrawingDesk): Omit<Painting, 'inks'> {
+function shown({ graph, strong, pointed, scene }: DrawingDesk): Omit<Painting, 'inks'> {
   const { placed, viewport, pane, mounted } = scene;
-  return { graph, placed, viewport, pane, mounted, strong };
+  return { graph, placed, viewport, pane, mounted, strong, pointed };
 }
 
 function sized(canvas: HTMLCanvasElement, { width, height }: Painting['pane']): void {
@@ -52,6 +52,7 @@ function inksOf(canvas: HTMLCanvasElement): Inks {
     rule: worn('--rule-strong'),
     copper: worn('--copper'),
     font: getComputedStyle(canvas).fontFamily,
+    words: getComputedStyle(document.body).fontFamily,
   };
   canvas.style.removeProperty('color');
   return inks;

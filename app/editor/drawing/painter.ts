@@ -1,4 +1,4 @@
-import type { DrawnBranch, Graph } from './graph.ts';
+import type { DrawnBranch, DrawnNode, Graph } from './graph.ts';
 import { boxAround } from './hit.ts';
 import type { Box, Placed, Point } from './placed.ts';
 import { thickness } from './thickness.ts';
@@ -14,6 +14,7 @@ export interface Inks {
   readonly rule: string;
   readonly copper: string;
   readonly font: string;
+  readonly words: string;
 }
 
 export interface Painting {
@@ -24,8 +25,9 @@ export interface Painting {
   readonly inks: Inks;
   /** Boxes that stand over the canvas already. */
   readonly mounted: ReadonlySet<string>;
-  /** Branches drawn strongly: those chosen and the one pointed at. */
+  /** Branches drawn strongly. */
   readonly strong: ReadonlySet<string>;
+  readonly pointed: string | undefined;
 }
 
 /** Line and box of each branch, ready to be painted many times a second. */
@@ -49,7 +51,7 @@ export function paint(
   painting: Painting,
   strokes: readonly Stroke[],
 ): void {
-  const { viewport, pane, inks, strong } = painting;
+  const { viewport, pane, inks } = painting;
   const { x, y, zoom } = viewport;
   const scale = context.canvas.width / Math.max(1, pane.width);
   context.setTransform(1, 0, 0, 1, 0, 0);
@@ -58,17 +60,22 @@ export function paint(
   context.setTransform(zoom * scale, 0, 0, zoom * scale, x * scale, y * scale);
   const view = seen(viewport, pane);
   context.lineCap = 'butt';
-  for (const stroke of strokes) {
-    if (!overlap(stroke.around, view)) continue;
-    const isStrong = strong.has(stroke.branch.id);
-    context.strokeStyle = isStrong ? inks.copper : inks.soft;
-    // Never so thin that it is lost, whatever the zoom.
-    context.lineWidth = Math.max(thickness(stroke.branch.share) + (isStrong ? 2 : 0), 0.6 / zoom);
-    context.setLineDash(stroke.branch.given ? [] : [8, 6]);
-    trace(context, stroke.way, zoom);
-    if (zoom > SIMPLE) arrow(context, stroke);
-  }
+  for (const stroke of strokes) if (overlap(stroke.around, view)) paintStroke(context, painting, stroke);
   paintBoxes(context, painting, view);
+}
+
+function paintStroke(context: CanvasRenderingContext2D, painting: Painting, { branch, way }: Stroke): void {
+  const { inks, viewport, strong, pointed } = painting;
+  const isStrong = strong.has(branch.id);
+  const colour = isStrong ? inks.copper : branch.id === pointed ? inks.ink : inks.soft;
+  context.strokeStyle = colour;
+  // Never so thin that it is lost, whatever the zoom.
+  context.lineWidth = Math.max(thickness(branch.share) + (isStrong ? 2 : 0), 0.6 / viewport.zoom);
+  context.setLineDash(branch.given ? [] : [8, 6]);
+  trace(context, way, viewport.zoom);
+  if (viewport.zoom <= SIMPLE) return;
+  context.fillStyle = colour;
+  arrow(context, thickness(branch.share), way.at(-1));
 }
 
 /** Below this zoom a bent line cannot be told from a straight one, and straight ones are painted sooner. */
@@ -88,11 +95,9 @@ function trace(context: CanvasRenderingContext2D, way: readonly Point[], zoom: n
   context.stroke();
 }
 
-function arrow(context: CanvasRenderingContext2D, { branch, way }: Stroke): void {
-  const end = way.at(-1);
+function arrow(context: CanvasRenderingContext2D, width: number, end: Point | undefined): void {
   if (end === undefined) return;
-  const half = 4 + thickness(branch.share) / 2;
-  context.fillStyle = context.strokeStyle;
+  const half = 4 + width / 2;
   context.beginPath();
   context.moveTo(end.x, end.y);
   context.lineTo(end.x - half, end.y - 1.6 * half);
@@ -100,9 +105,20 @@ function arrow(context: CanvasRenderingContext2D, { branch, way }: Stroke): void
   context.fill();
 }
 
+/** Says over the boxes that the start does not come to what they are. */
+function paintApart(context: CanvasRenderingContext2D, inks: Inks, apart: Box | undefined): void {
+  if (apart === undefined) return;
+  context.fillStyle = inks.soft;
+  context.textAlign = 'left';
+  context.textBaseline = 'bottom';
+  context.font = `20px ${inks.words}`;
+  context.fillText('Not come to from the start', apart.x, apart.y - 16);
+}
+
 function paintBoxes(context: CanvasRenderingContext2D, painting: Painting, view: Box): void {
-  const { graph, placed, viewport, inks, mounted } = painting;
+  const { graph, placed, viewport, mounted, inks } = painting;
   const { zoom } = viewport;
+  paintApart(context, inks, placed.apart);
   context.setLineDash([]);
   context.lineWidth = Math.max(1, 0.8 / zoom);
   context.textAlign = 'center';
@@ -111,14 +127,28 @@ function paintBoxes(context: CanvasRenderingContext2D, painting: Painting, view:
     if (mounted.has(id) || !overlap(box, view)) continue;
     const node = graph.node.get(id);
     if (node === undefined) continue;
-    const isStep = node.kind === 'step';
-    context.fillStyle = node.kind === 'finding' ? inks.ink : inks.raised;
-    context.strokeStyle = isStep && !node.reached ? inks.rule : inks.ink;
-    context.fillRect(box.x, box.y, box.width, box.height);
-    context.strokeRect(box.x, box.y, box.width, box.height);
-    if (!isStep || box.height * zoom < 12) continue;
-    context.fillStyle = inks.ink;
-    context.font = `${String(Math.round(box.height * 0.6))}px ${inks.font}`;
-    context.fillText(String(node.number), box.x + box.width / 2, box.y + box.height / 2);
+    paintBox(context, painting, node, box);
   }
 }
+
+/** A plain box, with a step's number and a finding's heavy edge as its element has them. */
+function paintBox(
+  context: CanvasRenderingContext2D,
+  { inks, viewport }: Painting,
+  node: DrawnNode,
+  box: Box,
+): void {
+  const { x, y, width, height } = box;
+  context.fillStyle = inks.raised;
+  context.strokeStyle = node.kind === 'step' && !node.reached ? inks.rule : inks.ink;
+  context.fillRect(x, y, width, height);
+  context.strokeRect(x, y, width, height);
+  context.fillStyle = inks.ink;
+  if (node.kind === 'finding') context.fillRect(x, y, Math.max(8, 2 / viewport.zoom), height);
+  if (node.kind !== 'step' || height * viewport.zoom < LEGIBLE) return;
+  context.font = `${String(Math.round(height * 0.6))}px ${inks.font}`;
+  context.fillText(String(node.number), x + width / 2, y + height / 2);
+}
+
+/** Boxes lower than this on the screen have no number. */
+const LEGIBLE = 12;

@@ -43,7 +43,8 @@ export function together(parts: Parts, reached: Placed, apart: Placed): Placed {
       way.map(({ x, y }) => ({ x: x + shift.x, y: y + shift.y })),
     );
   for (const line of parts.between) ways.set(line.id, straight(line, boxes));
-  return { boxes, ways };
+  if (apart.boxes.size === 0) return { boxes, ways };
+  return { boxes, ways, apart: { ...from, x: from.x + shift.x, y: from.y + shift.y } };
 }
 
 /** From the foot of the one to the head of the other. */

@@ -29,6 +29,8 @@ export interface Shapes {
 export interface Placed {
   readonly boxes: ReadonlyMap<string, Box>;
   readonly ways: ReadonlyMap<string, readonly Point[]>;
+  /** Around what the start does not come to, if there is such. */
+  readonly apart?: Box;
 }
 
 /** The places of nothing. */

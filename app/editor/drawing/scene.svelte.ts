@@ -32,6 +32,8 @@ export class Scene {
   mounted = $state.raw(NO_IDS);
   /** Has the path been laid out, so that it can be seen? */
   ready = $state(false);
+  /** Is it being moved just now by a gesture? */
+  moving = $state(false);
   readonly #placer: Placer;
   #asked: Graph | undefined;
   #frame = 0;

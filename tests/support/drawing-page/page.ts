@@ -9,6 +9,7 @@ import { mount } from 'svelte';
 import kw1 from '../../../trees/library/kw1-panel.tree.json';
 import { treeSchema, type Tree } from '../../../trees/document/index.ts';
 import { largeTree } from '../large-tree.ts';
+import { framesOf } from './frames.ts';
 import Page from './Page.svelte';
 
 /** Trees by the name in the page's address. */
@@ -28,3 +29,5 @@ const seen = setInterval(() => {
   clearInterval(seen);
   document.body.dataset['opened'] = String(Math.round(performance.now() - start));
 }, 5);
+
+Object.assign(window, { framesOf });
