@@ -5,6 +5,7 @@ export { branchLikelihoods, type BranchLikelihood } from './branch-likelihoods.t
 export { contributionOf, type Contribution } from './contribution.ts';
 export { chosen, evidenceOf, NO_EVIDENCE, type Evidence, type Observation } from './evidence.ts';
 export { compileFaultModel, type FaultModel } from './fault-model.ts';
+export { openFaultModels } from './open-fault-models.ts';
 export { formatReading } from './format-reading.ts';
 export { NO_HISTORY, type History } from './history.ts';
 export { parseReading, type ParsedReading, type ReadingProblem } from './parse-reading.ts';

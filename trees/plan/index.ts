@@ -18,3 +18,4 @@ export { planExact, startSearch, type Search } from './planner.ts';
 export { propose, type Proposal, type ProposeQuestion } from './propose.ts';
 export type { Move } from './moved.ts';
 export type { Goal, PlanQuestion } from './question.ts';
+export { costTheSame } from './same-cost.ts';
