@@ -1,7 +1,7 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { placeOnBands } from '../../app/bench/job/band-scale.ts';
-import { leadersOf } from '../../app/bench/walk/leaders.ts';
+import { leadersOf } from '../../app/parts/leaders.ts';
 
 const LIMITS = [
   { result: 'dead', from: -Infinity, to: 0.4 },

@@ -1,4 +1,4 @@
-import type { Picture } from '../../../trees/document/index.ts';
+import type { Picture } from '../../trees/document/index.ts';
 
 /** A point to probe on a drawing 100 wide, with the line that leads from it to its label. */
 export interface Leader {
