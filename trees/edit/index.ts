@@ -22,3 +22,10 @@ export {
   type Side,
 } from './merge/index.ts';
 export { clipSchema, copyOf, cutOf, pasteOf, readClip, type Clip, type Pasted } from './clip/index.ts';
+export {
+  tellConflict,
+  tellDifferences,
+  type Told,
+  type ToldConflict,
+  type Versions,
+} from './telling/index.ts';

@@ -1,6 +1,6 @@
 export { alignLists } from './align.ts';
 export { compareTrees, type Difference } from './compare-trees.ts';
-export type { FieldDifference } from './fields.ts';
+export { fieldDifferences, type FieldDifference } from './fields.ts';
 export { holdsThings, isOneStatement, isOrdered, type Place } from './place.ts';
 export { sameMeaning, sameText } from './same.ts';
 export { commonPairs, stayingOf, type Pair } from './sequence.ts';

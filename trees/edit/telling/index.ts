@@ -1,0 +1,2 @@
+export { tellConflict, type ToldConflict, type Versions } from './tell-conflict.ts';
+export { tellDifferences, type Told } from './tell-differences.ts';
