@@ -11,6 +11,7 @@ export type { Place } from './place.ts';
 export { safetyMove } from './safety.ts';
 export { scxmlConfiguration, scxmlEvent, toScxml } from './scxml.ts';
 export { firstSituation, type Bench, type Situation } from './situation.ts';
+export { situationAfter } from './situation-after.ts';
 export { standing } from './standing.ts';
 export type { Act, AdriftBecause, Purpose, Refusal, Standing, StepRef, Wanted } from './standing.ts';
 export { advance, replay, startWalk, type Advanced, type Replayed, type Walk } from './walk.ts';

@@ -1,13 +1,13 @@
 import {
   actNow,
-  advance,
-  startWalk,
+  firstSituation,
+  situationAfter,
   whereabouts,
   type AdriftBecause,
   type Act,
   type Chart,
   type JobEvent,
-  type Walk,
+  type Situation,
 } from '../chart/index.ts';
 import { own, type Tree } from '../document/index.ts';
 import { answerAgain, type Wanting } from './answer-again.ts';
@@ -64,35 +64,33 @@ const MOST_ACTS = 2000;
  * the job recorded. At a finding the walk ends, except where its remedy is the very one that the job did next and that did
  * not mend the unit: then it is done again and the walk goes on with what was answered after it.
  */
-export function walkAgain(chart: Chart, recorded: RecordedJob): ReplayedWalk {
+export function walkAgain({ tree }: Chart, recorded: RecordedJob): ReplayedWalk {
   const { symptom } = recorded.record;
-  if (own(chart.tree.symptoms, symptom) === undefined) {
+  if (own(tree.symptoms, symptom) === undefined) {
     return { steps: [], minutes: 0, end: { kind: 'no-symptom', symptom } };
   }
   const steps: ReplayStep[] = [];
-  let walk = startWalk(chart, symptom);
+  let at = firstSituation(tree, symptom);
   for (let acts = 0; acts < MOST_ACTS; acts += 1) {
-    const next = nextOf(walk, recorded);
+    const next = nextOf(tree, at, recorded);
     if (next.end !== null) {
       return { steps, minutes: steps.reduce((sum, { minutes }) => sum + minutes, 0), end: next.end };
     }
-    walk = moved(walk, next.event);
+    at = situationAfter(tree, at, next.event);
     if (next.step !== null) steps.push(next.step);
   }
   throw new Error(`replay-endless: symptom ${symptom} comes to no end in ${String(MOST_ACTS)} acts`);
 }
 
-function nextOf(walk: Walk, recorded: RecordedJob): Next {
-  const { tree } = walk.chart;
-  const at = walk.snapshot.context;
+function nextOf(tree: Tree, at: Situation, recorded: RecordedJob): Next {
   const act = actNow(tree, at, whereabouts(tree, at).place);
   switch (act.kind) {
     case 'change':
       return changeMade(act);
     case 'test':
-      return testAnswered(walk, recorded, act);
+      return testAnswered(tree, at, recorded, act);
     case 'finding':
-      return atFinding(walk, recorded, act.finding);
+      return atFinding(at, recorded, act.finding);
     case 'remedy': {
       const minutes = own(tree.findings, act.finding)?.remedy.minutes ?? 0;
       return going({ kind: 'remedy-done' }, { kind: 'remedy', finding: act.finding, minutes });
@@ -114,11 +112,12 @@ function changeMade({ axis, change: { from, to, minutes } }: Extract<Act, { kind
 }
 
 function testAnswered(
-  { chart: { tree }, snapshot }: Walk,
+  tree: Tree,
+  { job }: Situation,
   recorded: RecordedJob,
   { test, purpose }: Extract<Act, { kind: 'test' }>,
 ): Next {
-  const again = answerAgain(tree, snapshot.context.job, recorded, test, purpose.kind);
+  const again = answerAgain(tree, job, recorded, test, purpose.kind);
   if (again.kind === 'wanting') {
     const { because, result } = again;
     return { end: { kind: 'stops', test, because, ...(result === undefined ? {} : { result }) } };
@@ -135,8 +134,8 @@ function testAnswered(
   });
 }
 
-function atFinding({ snapshot }: Walk, { eras }: RecordedJob, finding: string): Next {
-  const done = eras[snapshot.context.job.era]?.remedy;
+function atFinding({ job }: Situation, { eras }: RecordedJob, finding: string): Next {
+  const done = eras[job.era]?.remedy;
   const isInVain = done?.finding === finding && done.mended === false;
   return isInVain ? going({ kind: 'start-remedy', finding }, null) : { end: { kind: 'finding', finding } };
 }
@@ -147,11 +146,4 @@ function minutesOf(tree: Tree, test: string): number {
 
 function going(event: JobEvent, step: ReplayStep | null): Next {
   return { end: null, event, step };
-}
-
-function moved(walk: Walk, event: JobEvent): Walk {
-  const next = advance(walk, event);
-  if (!next.ok)
-    throw new Error(`replay-refused: ${event.kind}: ${next.refusal.code}: ${next.refusal.message}`);
-  return next.walk;
 }
