@@ -12,7 +12,7 @@ export interface EditStep {
 /** A draft as its entries have made it. */
 export interface Draft {
   readonly baseText: string;
-  /** The document that the base's text is read as. */
+  /** The document that the base's text is read as; since a merge, the draft as that left it. */
   readonly base: DraftDocument;
   readonly document: DraftDocument;
   /** Edits that stand, the last one last, each with the changes that take it back. */
@@ -57,7 +57,7 @@ export function applyEntry(draft: Draft, entry: DraftEntry): Edited {
     case 'redo':
       return draft.redo === null ? refused('There is nothing to redo.') : redone(draft, draft.redo);
     case 'rebase':
-      return { ok: true, draft: { ...draft, rebasedOn: entry.revisionId }, changes: [] };
+      return { ok: true, draft: rebased(draft, entry.revisionId), changes: [] };
   }
 }
 
@@ -87,6 +87,16 @@ export function replayDraft(
  */
 export function textOf({ base, baseText, document, undo }: Draft): string {
   return undo === null || document === base ? baseText : `${JSON.stringify(document, null, 2)}\n`;
+}
+
+/**
+ * What was done before a merge cannot be taken back after it: that would take out again, without a word, what the revision
+ * that the draft now stands on has.
+ */
+function rebased(draft: Draft, revisionId: string): Draft {
+  const { base, baseText, document } = draft;
+  const text = document === base ? baseText : textOf(draft);
+  return { baseText: text, base: document, document, undo: null, redo: null, rebasedOn: revisionId };
 }
 
 function edited(draft: Draft, what: string, changes: readonly Change[], joins: boolean): Edited {

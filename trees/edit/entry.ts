@@ -10,6 +10,7 @@ const MOST_CHANGES = 20_000;
  * - `edit`: changes made together, and what they are in words. With `joins` they are undone and redone with the edit before.
  * - `undo`, `redo`: the last edit that stands is taken back; the last one taken back stands again.
  * - `rebase`: the draft now stands on another published revision, what that one changed having been merged by the edit before.
+ *   Nothing before it can be undone any more.
  */
 export const draftEntrySchema = z.discriminatedUnion('kind', [
   z.strictObject({
