@@ -24,7 +24,8 @@ export interface Enumerated {
   /** Sum of positions among the tests made and times made, by test. */
   readonly places: Map<string, { sum: number; made: number }>;
   readonly ends: Map<string, number>;
-  /** To isolate: units that go by a branch, by `symptom/step/result`. */
+  /** To isolate: units that come to a step, by `symptom/step`, and that go along a branch, by `symptom/step/result`. */
+  readonly came: Map<string, number>;
   readonly passed: Map<string, number>;
 }
 
@@ -65,6 +66,7 @@ export function enumerateJobs(
     byItem: new Map(),
     places: new Map(),
     ends: new Map(),
+    came: new Map(),
     passed: new Map(),
   };
   let events = 0;
@@ -82,7 +84,11 @@ export function enumerateJobs(
     if (next.kind === 'end') {
       if (next.minutes > 0) add(found.byItem, 'pass-on pass-on', amount * next.minutes);
       add(found.ends, next.id, amount);
-      if (goal === 'isolate') for (const branch of branchesGone(walk)) add(found.passed, branch, amount);
+      if (goal === 'isolate')
+        for (const { step, result } of stepsGone(walk)) {
+          add(found.came, step, amount);
+          if (result !== null) add(found.passed, `${step}/${result}`, amount);
+        }
       for (const share of shares) {
         if (next.at === 'pass-on') found.passedOn += share.amount;
         else if (next.at === 'fixed' ? share.isMended : share.finding === next.id)
@@ -124,19 +130,20 @@ export function enumerateJobs(
   return events > mostEvents ? null : found;
 }
 
-/** The branches from the start of the path on that a job's answers lead along. */
-function branchesGone(walk: Walk): readonly string[] {
+/** The steps from the start of the path on that a job has come to, and by which result it has gone on. */
+function stepsGone(walk: Walk): readonly { readonly step: string; readonly result: string | null }[] {
   const { tree } = walk.chart;
   const { job } = standing(walk);
-  const gone: string[] = [];
+  const gone: { step: string; result: string | null }[] = [];
   let place = destination(`symptom:${job.symptom}`, job.symptom);
   while (place.kind !== 'finding') {
     const { symptom } = place;
     const id: string = place.kind === 'step' ? place.step : (tree.symptoms[symptom]?.first ?? '');
     const step = tree.symptoms[symptom]?.steps[id];
-    const answer = job.answers.find(({ test }) => test === step?.test);
-    if (step === undefined || answer === undefined) break;
-    gone.push(`${symptom}/${id}/${answer.result}`);
+    if (step === undefined) break;
+    const answer = job.answers.find(({ test }) => test === step.test);
+    gone.push({ step: `${symptom}/${id}`, result: answer?.result ?? null });
+    if (answer === undefined) break;
     place = destination(step.then[answer.result]?.go ?? '', symptom);
   }
   return gone;

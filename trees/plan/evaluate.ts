@@ -91,9 +91,9 @@ export function startEvaluation(question: EvaluateQuestion): Evaluating {
 }
 
 /**
- * The evaluation to isolate, and with it how many units go past each step and branch on the way to their first finding, those
- * counted that an answer given earlier carries past. Steps of other symptoms' paths are among them; steps that nothing goes past
- * are not, such as one whose test is barred.
+ * The evaluation to isolate, and with it how many units come to each step and go along each branch on the way to their first
+ * finding, those counted that an answer given earlier carries past. Steps of other symptoms' paths are among them; steps that
+ * nothing comes to are not.
  */
 export function evaluateTraffic(
   question: Omit<EvaluateQuestion, 'goal'>,

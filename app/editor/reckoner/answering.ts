@@ -1,0 +1,75 @@
+import { openCoster } from './coster.ts';
+import { changed, documentOf, openChecking } from './mirror.ts';
+import type { FromReckoner, ShopFigures, ToReckoner, Which } from './protocol.ts';
+import { reckon, type Reckoned, type Side } from './reckon.ts';
+
+/** The reckoner's side of the talk. */
+export interface Answering {
+  /** Takes what the window tells; what was left to be said of the version before is not said any more. */
+  readonly take: (message: ToReckoner) => void;
+  /** Does some of what is left to do: gives an answer, null where there is none yet, `done` where nothing is left. */
+  readonly work: () => FromReckoner | null | 'done';
+}
+
+/** Mirrors a draft's document by its changes and answers each version. `now` gives milliseconds. */
+export function openAnswering(now: () => number): Answering {
+  let held: Reckoned | null = null;
+  let running: Generator<FromReckoner | null, void> | null = null;
+  return {
+    take(message) {
+      try {
+        // At once, since the next message goes by the document that this one leaves.
+        held = taken(held, message);
+        running = held === null ? null : reckon(held, now);
+      } catch (error) {
+        held = null;
+        running = once(failed(message.version, error));
+      }
+    },
+    work() {
+      try {
+        const next = running?.next();
+        return next === undefined || next.done === true ? 'done' : next.value;
+      } catch (error) {
+        running = null;
+        return failed(held?.version ?? 0, error);
+      }
+    },
+  };
+}
+
+function* once(answer: FromReckoner): Generator<FromReckoner, void> {
+  yield answer;
+}
+
+function failed(version: number, error: unknown): FromReckoner {
+  return { kind: 'failed', version, message: error instanceof Error ? error.message : String(error) };
+}
+
+function taken(held: Reckoned | null, message: ToReckoner): Reckoned | null {
+  const { version } = message;
+  switch (message.kind) {
+    case 'open': {
+      const { text, back, published, figures, symptom } = message;
+      const document = documentOf(text);
+      const base = published === null ? null : published === text ? document : documentOf(published);
+      return { version, document, back, published: base, symptom, sides: sidesFor(figures) };
+    }
+    case 'edit':
+      if (held === null) return null;
+      return { ...held, version, document: changed(held.document, message.changes), back: message.back };
+    case 'show':
+      return held === null ? null : { ...held, version, symptom: message.symptom };
+    case 'figures':
+      return held === null ? null : { ...held, version, sides: sidesFor(message.figures, held.sides) };
+  }
+}
+
+/** Sides that check as they did; what things cost follows from the shop's figures, and is reckoned anew. */
+function sidesFor(figures: ShopFigures, former?: Reckoned['sides']): Reckoned['sides'] {
+  const side = (which: Which): Side => ({
+    check: former?.[which].check ?? openChecking(),
+    coster: openCoster(figures),
+  });
+  return { now: side('now'), before: side('before'), published: side('published') };
+}

@@ -1,0 +1,190 @@
+import { describe, expect, it } from 'vitest';
+import { openAnswering } from '../../app/editor/reckoner/answering.ts';
+import { Reckoner } from '../../app/editor/reckoner/reckoner.svelte.ts';
+import type { FromReckoner, ToReckoner } from '../../app/editor/reckoner/protocol.ts';
+import type { StartReckoner } from '../../app/editor/reckoner/reckoner-thread.ts';
+import { compileFaultModel, NO_HISTORY, type History } from '../../trees/belief/index.ts';
+import { checkTree, type Tree } from '../../trees/document/index.ts';
+import { applyEntry, liveTree, openDraft, type Change, type Draft } from '../../trees/edit/index.ts';
+import { evaluate } from '../../trees/plan/index.ts';
+import { mustHave } from '../document/parts.ts';
+import { smallDocument } from '../support/trees.ts';
+
+const FIGURES = { history: NO_HISTORY, rate: 60 };
+const ASK = ['tests', 'tone', 'ask'];
+const MINUTES = ['tests', 'border', 'minutes'];
+const GO = ['symptoms', 'dark-screen', 'steps', 'supply', 'then', 'low', 'go'];
+
+describe('the checks of a draft', () => {
+  it('are those of the checker after each edit, blank texts first', () => {
+    const { reckoner, edit, draft } = onBench();
+    edit([{ do: 'set', path: ASK, value: '' }]);
+    edit([{ do: 'set', path: GO, value: 'finding:nowhere' }]);
+    const { tree, blanks } = liveTree(draft().document);
+    expect(reckoner.problems.map(({ rule, at }) => [rule, at])).toEqual(
+      [...blanks, ...checkTree(tree)].map(({ rule, at }) => [rule, at]),
+    );
+    expect(reckoner.errors.map(({ rule }) => rule)).toEqual(['empty-text', 'unknown-finding']);
+  });
+
+  it('come before the costs, and only for the newest of several edits made meanwhile', () => {
+    const bench = onBench({ pumps: false });
+    bench.pump();
+    bench.heard.length = 0;
+    bench.edit([{ do: 'set', path: MINUTES, value: 7 }]);
+    bench.edit([{ do: 'set', path: MINUTES, value: 70 }]);
+    expect(bench.reckoner.checksBehind).toBe(true);
+    bench.pump();
+    expect(bench.heard.map(({ version }) => version).every((version) => version === 3)).toBe(true);
+    expect(bench.heard.slice(0, 2).map(({ kind }) => kind)).toEqual(['checks', 'cost']);
+    expect([bench.reckoner.checksBehind, bench.reckoner.costBehind]).toEqual([false, false]);
+  });
+});
+
+describe('the cost of a draft', () => {
+  it('is the evaluation of the tree as it is, before the last edit, and as published', () => {
+    const { reckoner, edit, draft } = onBench();
+    const published = liveTree(draft().document).tree;
+    edit([{ do: 'set', path: MINUTES, value: 7 }]);
+    const before = liveTree(draft().document).tree;
+    edit([{ do: 'set', path: MINUTES, value: 70 }]);
+    const now = liveTree(draft().document).tree;
+    for (const [which, tree] of Object.entries({ now, before, published })) {
+      const side = reckoner.costs[which as 'now'];
+      expect(side?.isolate.ok === true ? side.isolate.cost.minutes : null).toBeCloseTo(
+        minutes(tree, 'isolate'),
+        9,
+      );
+      expect(side?.fix?.ok === true ? side.fix.cost.minutes : null).toBeCloseTo(minutes(tree, 'fix'), 9);
+    }
+  });
+
+  it('goes by the shop’s history', () => {
+    const { reckoner } = onBench();
+    const history: History = { ...NO_HISTORY, findings: { 'dark-screen': { 'capacitor-short': 50 } } };
+    reckoner.reckonWith({ history, rate: null });
+    const { tree } = liveTree(openedDraft().document);
+    const expected = evaluate({
+      model: compileFaultModel(tree, history),
+      symptom: 'dark-screen',
+      goal: 'isolate',
+      rate: null,
+    });
+    const found = mustHave(reckoner.costs.now).isolate;
+    expect(found.ok && found.cost.minutes).toBeCloseTo(expected.expectedMinutes, 9);
+  });
+
+  it('is kept as of before while errors are in its way, and there again once they are mended', () => {
+    const { reckoner, edit } = onBench();
+    const good = mustHave(reckoner.costs.now).isolate;
+    edit([{ do: 'set', path: GO, value: 'finding:nowhere' }]);
+    expect(reckoner.costs.now?.isolate).toEqual({ ok: false, because: 'errors' });
+    expect(reckoner.kept?.cost).toEqual(good.ok ? good.cost : null);
+    edit([{ do: 'set', path: GO, value: 'finding:converter-low' }]);
+    expect(reckoner.costs.now?.isolate).toEqual(good);
+  });
+
+  it('is not in the way of a blank text', () => {
+    const { reckoner, edit } = onBench();
+    edit([{ do: 'set', path: ASK, value: '' }]);
+    expect(reckoner.costs.now?.isolate.ok).toBe(true);
+  });
+
+  it('turns to another symptom with its traffic, and is known of all in the totals', () => {
+    const { reckoner } = onBench();
+    expect(reckoner.traffic.find(({ step }) => step === 'short')?.probability).toBeCloseTo(1, 9);
+    reckoner.show('no-sound');
+    expect(reckoner.costs.now?.symptom).toBe('no-sound');
+    expect(reckoner.traffic.find(({ step }) => step === 'listen')?.probability).toBeCloseTo(1, 9);
+    expect(reckoner.totals.map(([symptom]) => symptom)).toEqual(['dark-screen', 'no-sound']);
+    expect(reckoner.totals[1]?.[1]).toEqual(reckoner.costs.now?.isolate);
+  });
+
+  it('has none before the last edit where no edit stands', () => {
+    const { reckoner, edit, undo } = onBench();
+    edit([{ do: 'set', path: MINUTES, value: 7 }]);
+    expect(reckoner.costs.before).toBeDefined();
+    undo();
+    expect(reckoner.costs.before).toBeUndefined();
+    expect(reckoner.costs.published?.isolate).toEqual(reckoner.costs.now?.isolate);
+  });
+});
+
+describe('a reckoner in trouble', () => {
+  it('says so where its thread cannot be had', () => {
+    const { reckoner } = onBench({
+      start: () => {
+        throw new Error('no threads here');
+      },
+    });
+    expect(reckoner.trouble).toContain('no threads here');
+  });
+
+  it('sends the document whole after changes that did not fit, and is well again', () => {
+    const { reckoner, edit } = onBench();
+    reckoner.edited([{ do: 'remove', path: ['tests', 'not-there'] }]);
+    expect(reckoner.trouble).toContain('mirror-out-of-step');
+    edit([{ do: 'set', path: MINUTES, value: 7 }]);
+    expect(reckoner.trouble).toBe('');
+    expect(reckoner.checksBehind).toBe(false);
+  });
+});
+
+interface Options {
+  /** Answers are worked off as soon as anything is sent. */
+  readonly pumps?: boolean;
+  readonly start?: StartReckoner;
+}
+
+/** A draft of the small tree with a reckoner whose thread runs in this one. */
+function onBench({ pumps = true, start }: Options = {}) {
+  let draft = openedDraft();
+  const heard: FromReckoner[] = [];
+  const answering = openAnswering(() => 0);
+  let hear: (answer: FromReckoner) => void = () => undefined;
+  const pump = () => {
+    for (let answer = answering.work(); answer !== 'done'; answer = answering.work()) {
+      if (answer === null) continue;
+      heard.push(answer);
+      hear(structuredClone(answer));
+    }
+  };
+  const inThisThread: StartReckoner = (told) => {
+    hear = told;
+    const send = (message: ToReckoner) => {
+      answering.take(structuredClone(message));
+      if (pumps) pump();
+    };
+    return { send, stop: () => undefined };
+  };
+  const reckoner = new Reckoner(
+    start ?? inThisThread,
+    () => ({ document: draft.document, back: draft.undo?.top.changes ?? null }),
+    { published: draft.baseText, figures: FIGURES, symptom: 'dark-screen' },
+  );
+  const enter = (entry: Parameters<typeof applyEntry>[1]) => {
+    const edited = applyEntry(draft, entry);
+    if (!edited.ok) throw new Error(edited.message);
+    ({ draft } = edited);
+    reckoner.edited(edited.changes);
+  };
+  return {
+    reckoner,
+    heard,
+    pump,
+    draft: () => draft,
+    edit: (changes: readonly Change[]) => enter({ kind: 'edit', what: 'Edit', changes }),
+    undo: () => enter({ kind: 'undo' }),
+  };
+}
+
+function openedDraft(): Draft {
+  const opened = openDraft(JSON.stringify(smallDocument()));
+  if (!opened.ok) throw new Error(opened.message);
+  return opened.draft;
+}
+
+function minutes(tree: Tree, goal: 'isolate' | 'fix'): number {
+  const model = compileFaultModel(tree, NO_HISTORY);
+  return evaluate({ model, symptom: 'dark-screen', goal, rate: 60 }).expectedMinutes;
+}
