@@ -1,0 +1,49 @@
+import { toScxml } from '../../../trees/chart/index.ts';
+import { checkTree, type Tree } from '../../../trees/document/index.ts';
+import type { Session, Trouble } from '../../shell/index.ts';
+import { bytesOfBase64, saveFile } from './save-file.ts';
+
+/** What is exported: a published revision, or a draft as it is kept now. */
+export type Exported = { readonly revisionId: string } | { readonly draftId: string };
+
+/** Exports a tree in one form or another, and says why where it cannot. */
+export class TreeExport {
+  readonly #session: Session;
+  busy = $state(false);
+  trouble = $state.raw<Trouble | null>(null);
+
+  constructor(session: Session) {
+    this.#session = session;
+  }
+
+  /** The tree and its pictures as one zip. `kept` waits until a draft's last edits are recorded. True where it was saved. */
+  async zip(of: Exported, kept: () => Promise<unknown>): Promise<boolean> {
+    this.busy = true;
+    this.trouble = null;
+    try {
+      await kept();
+      const file = await this.#session.ask((client, signal) => client.exchange.exportFile(of, { signal }));
+      if (!file.ok) this.trouble = file.trouble;
+      else saveFile(file.value.name, bytesOfBase64(file.value.base64), 'application/zip');
+      return file.ok;
+    } finally {
+      this.busy = false;
+    }
+  }
+
+  /** The tree as a statechart in SCXML. A tree with errors has none. */
+  scxml(tree: Tree): boolean {
+    const error = checkTree(tree).find(({ severity }) => severity === 'error');
+    this.trouble =
+      error === undefined
+        ? null
+        : {
+            code: 'CHECK_FAILED',
+            message: `A tree with errors is no statechart yet: ${error.message}`,
+            where: error.at,
+            help: 'Mend the errors that the checks show, then export it.',
+          };
+    if (error === undefined) saveFile(`${tree.id}.scxml`, toScxml(tree), 'application/scxml+xml');
+    return error === undefined;
+  }
+}

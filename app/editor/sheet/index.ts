@@ -1,0 +1,1 @@
+export { default as TreeSheet } from './TreeSheet.svelte';
