@@ -1,5 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { seededRandom } from '../../main/services/demo/random.ts';
+import type { Json } from '../../trees/edit/index.ts';
 import {
   layoutBands,
   resorting,
@@ -23,6 +24,9 @@ async function worked() {
   });
   return shop;
 }
+
+/** As it goes into a draft. */
+const asJson = (results: Results) => JSON.parse(JSON.stringify(results)) as Json;
 
 const moving = (index: number, to: number) => (results: Results) => {
   const limit = layoutBands(results).limits[index];
@@ -55,7 +59,7 @@ describe('what other bands would have made of the readings', () => {
       const counts = async () => (await shop.client.history.of({ treeId: 'small' })).results[test];
       expect(await counts()).toEqual(told.counts.before);
       const { append, publish } = await draftInHand(shop, `Author ${String(index)}`);
-      await append(setting(['tests', test, 'results'], structuredClone(results)));
+      await append(setting(['tests', test, 'results'], asJson(results)));
       await publish();
       expect(await counts()).toEqual(told.counts.after);
     }
@@ -72,7 +76,7 @@ describe('what other bands would have made of the readings', () => {
     const { append, publish } = await draftInHand(shop);
     const branch = { go: 'finding:converter-low', weight: 1 };
     await append(
-      setting(['tests', 'rail-in', 'results'], structuredClone(results)),
+      setting(['tests', 'rail-in', 'results'], asJson(results)),
       setting(['symptoms', 'dark-screen', 'steps', 'supply', 'then', 'sagging'], branch),
     );
     await publish();

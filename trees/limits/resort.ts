@@ -40,22 +40,24 @@ export function movedLimit(
 }
 
 /**
- * What other results and bands of a test would have changed. The counts are those that publishing a revision with them
- * makes of the same readings.
+ * What other results and bands of a test would have changed, against those it has or those given as `former`. The counts are
+ * those that publishing a revision with them makes of the same readings.
  */
 export function resorting(
   tree: Tree,
   testId: string,
   results: Results,
   readings: readonly RecordedReading[],
+  former?: Results,
 ): Resorting {
   const test = own(tree.tests, testId);
+  const was = former ?? test?.results ?? {};
   const counted = readings.filter(({ finding }) => Object.hasOwn(tree.findings, finding));
   const expected = expectedOf(tree, testId);
-  const other = test && { ...test, results };
+  const [present, other] = [test && { ...test, results: was }, test && { ...test, results }];
   const sorted = counted.map((reading) => ({
     finding: reading.finding,
-    before: test ? resultNow(test, reading) : reading.result,
+    before: present ? resultNow(present, reading) : reading.result,
     after: other ? resultNow(other, reading) : reading.result,
   }));
   const before = sorted.map(({ finding, before: result }) => ({ finding, result }));
@@ -64,7 +66,7 @@ export function resorting(
     readings: counted.length,
     moved: movedOf(sorted),
     fitting: { before: fittingOf(expected, before), after: fittingOf(expected, after) },
-    counts: { before: countsOf(test?.results ?? {}, before), after: countsOf(results, after) },
+    counts: { before: countsOf(was, before), after: countsOf(results, after) },
   };
 }
 

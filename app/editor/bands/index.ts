@@ -1,0 +1,2 @@
+export { default as BandLine } from './BandLine.svelte';
+export type { BandProps } from './band-desk.svelte.ts';
