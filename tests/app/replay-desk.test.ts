@@ -58,8 +58,20 @@ describe('the replay of a shop', () => {
     expect(desk.report?.shop.counts).toMatchObject({ jobs: 2, same: 2 });
     expect(summaryWords(desk.report?.shop ?? fail())).toEqual([
       'Of 2 jobs, 2 come to the same end (0 in more minutes, 0 in fewer), 0 end elsewhere and 0 stop for want of an answer.',
-      'Over the 2 jobs that both bring to a finding, the draft takes as many minutes on average (95 % interval +0.0 to +0.0 min).',
+      'Over the 2 jobs that both bring to a finding, the draft takes the same minutes each time.',
     ]);
+  });
+
+  it('says by how much a draft is longer on average, and in what interval', async () => {
+    const desk = replayDesk((document) => {
+      const tone = document.tests['tone'];
+      if (tone !== undefined) tone.minutes += 1.5;
+    });
+    await desk.run();
+    expect(summaryWords(desk.report?.shop ?? fail()).at(-1)).toBe(
+      'Over the 2 jobs that both bring to a finding, the draft takes 1.5 min more on average (95 % interval +1.5 to +1.5 min).',
+    );
+    expect(desk.count('longer')).toBe(2);
   });
 
   it('lists what the filter lets through, and counts each kind', async () => {

@@ -12,10 +12,14 @@ const TEXT = JSON.stringify(smallDocument());
 let asked: string[];
 
 function tryDesk(text = TEXT, history = NO_HISTORY): TryDesk {
-  return new TryDesk(text, history, async (file) => {
-    asked.push(file);
-    return { ok: true, value: `data:image/svg+xml;base64,${file}` };
-  });
+  return new TryDesk(
+    text,
+    () => history,
+    async (file) => {
+      asked.push(file);
+      return { ok: true, value: `data:image/svg+xml;base64,${file}` };
+    },
+  );
 }
 
 beforeEach(() => {

@@ -2,6 +2,7 @@ import type { Tree } from '../../../trees/document/index.ts';
 import {
   isLost,
   isWon,
+  type PairedMean,
   type ReplayCounts,
   type ReplayEnd,
   type ShopReplay,
@@ -18,12 +19,12 @@ export interface VerdictWords {
 
 export function verdictWords(job: ReplayedJob): VerdictWords {
   if (isLost(job)) return { glyph: 'cross', word: 'Confirmed finding lost' };
-  if (isWon(job)) return { glyph: 'tick', word: 'Confirmed finding won' };
+  if (isWon(job)) return { glyph: 'finding', word: 'Confirmed finding won' };
   return VERDICTS[job.verdict];
 }
 
 const VERDICTS: Readonly<Record<ReplayedJob['verdict'], VerdictWords>> = {
-  same: { glyph: 'closed', word: 'Same end' },
+  same: { glyph: 'tick', word: 'Same end' },
   elsewhere: { glyph: 'split', word: 'Ends elsewhere' },
   stops: { glyph: 'half', word: 'Stops' },
   gone: { glyph: 'barred', word: 'Symptom gone' },
@@ -75,8 +76,13 @@ export function summaryWords({ counts, minutesMore }: ShopReplay): readonly stri
     `Of ${jobsWords(jobs)}, ${String(same)} come to the same end (${String(longer)} in more minutes, ${String(shorter)} in fewer), ${String(elsewhere)} end elsewhere${elsewhere === 0 ? '' : ` (${String(lost)} lose their confirmed finding, ${String(won)} win it)`} and ${String(counts.stops)} stop for want of an answer.`,
     ...goneWords(counts),
   ];
-  if (minutesMore === null) return told;
-  const { mean, interval } = minutesMore;
+  return minutesMore === null ? told : [...told, meanWords(minutesMore)];
+}
+
+function meanWords({ jobs, mean, interval }: PairedMean): string {
+  const both = `Over the ${jobsWords(jobs)} that both bring to a finding`;
+  if (interval !== null && interval.from === 0 && interval.to === 0)
+    return `${both}, the draft takes the same minutes each time.`;
   const tenths = Math.round(mean * 10) / 10;
   const by =
     tenths === 0 ? 'as many minutes' : `${minutesWords(Math.abs(tenths))} ${mean > 0 ? 'more' : 'less'}`;
@@ -84,10 +90,7 @@ export function summaryWords({ counts, minutesMore }: ShopReplay): readonly stri
     interval === null
       ? 'one job gives no interval'
       : `95 % interval ${signed(interval.from)} to ${signed(interval.to)} min`;
-  return [
-    ...told,
-    `Over the ${jobsWords(minutesMore.jobs)} that both bring to a finding, the draft takes ${by} on average (${within}).`,
-  ];
+  return `${both}, the draft takes ${by} on average (${within}).`;
 }
 
 function goneWords({ gone, confirmedGone, unreadable }: ReplayCounts): readonly string[] {

@@ -13,7 +13,7 @@ export interface TriedSymptom {
 
 /** A draft being tried: walked as at the bench, and recorded nowhere. */
 export class TryDesk {
-  readonly #history: History;
+  readonly #history: () => History;
   readonly #pictures: Pictures;
   readonly draft: ShelvedTree | null;
   /** What stops the draft from being tried; empty where it can be. */
@@ -23,7 +23,8 @@ export class TryDesk {
   open = $state.raw<OpenJob | null>(null);
   symptom = $state('');
 
-  constructor(text: string, history: History, pictures: Pictures) {
+  /** `history` is asked at each start: what the shop has seen may still be on its way when the page opens. */
+  constructor(text: string, history: () => History, pictures: Pictures) {
     const { tree, errors } = readAndCheck(text);
     this.#history = history;
     this.#pictures = pictures;
@@ -36,7 +37,7 @@ export class TryDesk {
   /** Begins at a symptom; what was tried before is forgotten. */
   async start(symptom: string): Promise<void> {
     if (this.draft === null) return;
-    const shelf = draftShelf(this.draft, this.#history, this.#pictures);
+    const shelf = draftShelf(this.draft, this.#history(), this.#pictures);
     const keeper = memoryKeeper(this.draft.chart, symptom);
     const open = new OpenJob(TRIED, keeper, shelf);
     this.symptom = symptom;
