@@ -41,10 +41,10 @@ export class Choice {
   choose(id: string, more = false): void {
     const spot = spotOf(this.#graph(), id);
     if (spot === undefined) return;
-    this.current = id;
+    this.current = spot.id;
     // While a new end is chosen, what the form shows stays.
     if (this.leading !== undefined) return;
-    this.chosen = spot.kind === 'result' ? NO_IDS : more ? toggled(this.chosen, id) : idsOf([id]);
+    this.chosen = spot.kind === 'result' ? NO_IDS : more ? toggled(this.chosen, spot.id) : idsOf([spot.id]);
     // Another path's place is not told: the workspace would leave this one for it.
     if (spot.node.kind !== 'elsewhere')
       this.#props().onselect?.(spot.kind === 'result' ? spot.result.at : spot.node.at, this.pointers);

@@ -16,6 +16,7 @@ import type { Box } from './placed.ts';
 import { strokesOf } from './painter.ts';
 import type { Placer } from './placer.ts';
 import { problemsByPlace } from './problems-by-place.ts';
+import { resultWords } from './words.ts';
 import { Scene } from './scene.svelte.ts';
 
 /** How near, in pixels on the screen, a click has to come to a branch. */
@@ -116,8 +117,8 @@ export class DrawingDesk {
     const { graph, choice } = this;
     const problems = this.#problems.get(node.id) ?? [];
     const state: NodeState = {
-      graph,
       node,
+      ways: node.kind === 'step' ? node.results.map((result) => resultWords(graph, node, result)) : [],
       chosen: choice.chosen.has(node.id) || choice.current === node.id,
       current: choice.spot?.node.id === node.id ? choice.spot.id : undefined,
       worst: problems.some(({ severity }) => severity === 'error') ? 'error' : problems[0]?.severity,

@@ -1,15 +1,16 @@
 import { Position, type Edge, type Node } from '@xyflow/svelte';
 import type { Problem } from '../../../trees/document/index.ts';
 import type { Mark } from './drawing-props.ts';
-import type { DrawnBranch, DrawnNode, Graph } from './graph.ts';
+import type { DrawnBranch, DrawnNode } from './graph.ts';
 import type { Box, Point } from './placed.ts';
 import { leavesAt, RESULT_HEIGHT } from './size.ts';
 import { nodeWords } from './words.ts';
 
 /** How a box is shown just now. */
 export interface NodeState {
-  readonly graph: Graph;
   readonly node: DrawnNode;
+  /** What a step's ways out are called when they are announced, in their order. */
+  readonly ways: readonly string[];
   readonly chosen: boolean;
   /** The id in it that the keyboard stands on; undefined where it stands elsewhere. */
   readonly current: string | undefined;
@@ -109,5 +110,10 @@ export function keepFlowNodes(): (state: NodeState, box: Box) => FlowNode {
 }
 
 function alike(one: NodeState, other: NodeState): boolean {
-  return (Object.keys(one) as (keyof NodeState)[]).every((key) => one[key] === other[key]);
+  const { ways, ...rest } = one;
+  return (
+    (Object.keys(rest) as (keyof typeof rest)[]).every((key) => rest[key] === other[key]) &&
+    ways.length === other.ways.length &&
+    ways.every((words, place) => words === other.ways[place])
+  );
 }

@@ -1,6 +1,6 @@
-import { destination, own, type Needs, type Instrument, type Tree } from '../../../trees/document/index.ts';
+import { destination, own, type Instrument, type Step, type Tree } from '../../../trees/document/index.ts';
 import { authoredShares, type BranchShares } from './authored-shares.ts';
-import { numberedSteps } from './numbered-steps.ts';
+import { numberedSteps, otherwiseStep, type NumberedStep } from './numbered-steps.ts';
 import { findingAt, firstAt, branchAt, placeOfGo, stepAt, symptomAt } from './places.ts';
 
 /** One of the ways out of a step: a branch where `to` is there, else a loose end. */
@@ -62,16 +62,19 @@ export interface DrawnStep {
   /** Absent where the tree has no such test. */
   readonly instrument?: Instrument;
   readonly minutes: number;
-  readonly needs: Needs;
   /** The titles of the bench states needed. */
-  readonly needsWords: readonly string[];
+  readonly needs: readonly string[];
   readonly reached: boolean;
   readonly share: number;
   readonly results: readonly DrawnResult[];
 }
 
-/** A line from one box to another: a result's branch, or the start's lead to the first step (`result` is absent). */
+/**
+ * A line from one box to another: the start's lead to the first step, a result's branch, or where a finding goes on when its
+ * remedy does not mend. The last kind is `back` where its step is come to by branches too, mostly before the finding.
+ */
 export interface DrawnBranch {
+  readonly kind: 'first' | 'result' | 'otherwise';
   readonly id: string;
   readonly at: string;
   readonly from: string;
@@ -82,6 +85,7 @@ export interface DrawnBranch {
   readonly title: string;
   readonly share: number;
   readonly given: boolean;
+  readonly back: boolean;
 }
 
 /** A symptom's path as a drawing: what there is and how it hangs together, without places. */
@@ -110,23 +114,46 @@ export function graphOf(tree: Tree, symptom: string, shares = authoredShares(tre
     ...(first !== undefined && own(path?.steps ?? {}, first) !== undefined ? { first } : {}),
   };
   const known = new Map<string, DrawnNode>([start, ...steps].map((node) => [node.id, node]));
-  const branches = [
+  const branches: DrawnBranch[] = [
     ...(start.first === undefined ? [] : [startBranch(symptom, start, start.first)]),
     ...steps.flatMap((step) => branchesOf(tree, symptom, step, known)),
   ];
+  branches.push(...otherwiseOf(tree, symptom, known, branches));
   const arriving = new Map<string, number>();
   for (const { to, share } of branches) arriving.set(to, (arriving.get(to) ?? 0) + share);
   const nodes = [...known.values()].map((node) => withArrivals(node, arriving));
   return { symptom, nodes, branches, node: new Map(nodes.map((node) => [node.id, node])) };
 }
 
-function stepOf(
+/** What a drawn step was made of; as long as that stays, the same step is given again, so that an edit costs its own part. */
+interface Made {
+  readonly from: readonly unknown[];
+  readonly drawn: DrawnStep;
+}
+const made = new WeakMap<Step, Made>();
+
+function stepOf(tree: Tree, symptom: string, numbered: NumberedStep, shares: BranchShares): DrawnStep {
+  const step = own(own(tree.symptoms, symptom)?.steps ?? {}, numbered.step) ?? NO_STEP;
+  const test = own(tree.tests, step.test);
+  const passing = Object.keys(step.then).map((result) => shares.get(numbered.step)?.get(result) ?? 0);
+  const from = [symptom, numbered.step, numbered.number, numbered.reached, test, tree.bench, ...passing];
+  const known = made.get(step);
+  if (known?.from.length === from.length && known.from.every((part, index) => part === from[index]))
+    return known.drawn;
+  const drawn = drawnStep(tree, symptom, numbered, step, shares.get(numbered.step));
+  made.set(step, { from, drawn });
+  return drawn;
+}
+
+const NO_STEP: Step = { test: '', then: {} };
+
+function drawnStep(
   tree: Tree,
   symptom: string,
-  { step, number, reached }: { readonly step: string; readonly number: number; readonly reached: boolean },
-  shares: BranchShares,
+  { step, number, reached }: NumberedStep,
+  { test: id, then }: Step,
+  shares: ReadonlyMap<string, number> | undefined,
 ): DrawnStep {
-  const { test: id, then } = own(own(tree.symptoms, symptom)?.steps ?? {}, step) ?? { test: '', then: {} };
   const test = own(tree.tests, id);
   const given = Object.keys(test?.results ?? {});
   const others = Object.keys(then).filter((result) => !given.includes(result));
@@ -137,10 +164,11 @@ function stepOf(
       result,
       title: own(test?.results ?? {}, result)?.title ?? result,
       ...(go === undefined ? {} : { go }),
-      share: shares.get(step)?.get(result) ?? 0,
+      share: go === undefined ? 0 : (shares?.get(result) ?? 0),
       given: place < given.length,
     };
   });
+  const needs = Object.entries(test?.needs ?? {});
   return {
     kind: 'step',
     id: stepAt(symptom, step),
@@ -151,8 +179,7 @@ function stepOf(
     title: test?.title ?? id,
     ...(test === undefined ? {} : { instrument: test.instrument }),
     minutes: test?.minutes ?? 0,
-    needs: test?.needs ?? {},
-    needsWords: Object.entries(test?.needs ?? {}).map(([axis, state]) => stateTitle(tree, axis, state)),
+    needs: needs.map(([axis, state]) => stateTitle(tree, axis, state)),
     reached,
     share: results.reduce((sum, { share }) => sum + share, 0),
     results,
@@ -166,7 +193,19 @@ function stateTitle(tree: Tree, axis: string, state: string): string {
 function startBranch(symptom: string, start: DrawnNode, first: string): DrawnBranch {
   const at = firstAt(symptom);
   const to = stepAt(symptom, first);
-  return { id: at, at, from: start.id, to, place: 0, title: 'first step', share: 1, given: true };
+  const title = 'first step';
+  return {
+    kind: 'first',
+    id: at,
+    at,
+    from: start.id,
+    to,
+    place: 0,
+    title,
+    share: 1,
+    given: true,
+    back: false,
+  };
 }
 
 /** The step's branches that lead to something; what they lead to is put in `known` when first met. */
@@ -182,7 +221,28 @@ function branchesOf(
     const node = known.get(to) ?? leadTo(tree, symptom, go);
     if (node === undefined) return [];
     known.set(to, node);
-    return [{ id: at, at, from: step.id, to, result, place, title, share, given }];
+    return [
+      { kind: 'result', id: at, at, from: step.id, to, result, place, title, share, given, back: false },
+    ];
+  });
+}
+
+/** The lines from findings to the steps of this path where they go on otherwise. */
+function otherwiseOf(
+  tree: Tree,
+  symptom: string,
+  known: ReadonlyMap<string, DrawnNode>,
+  branches: readonly DrawnBranch[],
+): readonly DrawnBranch[] {
+  const led = new Set(branches.map(({ to }) => to));
+  return [...known.values()].flatMap((node) => {
+    if (node.kind !== 'finding') return [];
+    return otherwiseStep(tree, symptom, node.finding).map((step): DrawnBranch => {
+      const at = `${node.at}/otherwise`;
+      const to = stepAt(symptom, step);
+      const line = { id: at, at, from: node.id, to, place: 0, title: 'not mended', share: 0, given: true };
+      return { kind: 'otherwise', ...line, back: led.has(to) };
+    });
   });
 }
 

@@ -9,10 +9,10 @@ export type Spot =
 
 export type Direction = 'up' | 'down' | 'left' | 'right';
 
-/** The spot of an id: a box's, or a branch's pointer. */
+/** The spot of an id: a box's, or a branch's pointer. The lines of the start and of findings are their boxes' own. */
 export function spotOf(graph: Graph, id: string): Spot | undefined {
-  const node = graph.node.get(id);
-  if (node !== undefined) return { kind: 'node', id, node };
+  const node = graph.node.get(id.replace(/\/(first|otherwise)$/, ''));
+  if (node !== undefined) return { kind: 'node', id: node.id, node };
   const step = graph.node.get(id.slice(0, Math.max(0, id.lastIndexOf('/then/'))));
   if (step?.kind !== 'step') return undefined;
   const result = step.results.find(({ at }) => at === id);
@@ -39,8 +39,8 @@ export function towards(graph: Graph, placed: Placed, from: Spot, direction: Dir
     const to = from.result.go === undefined ? undefined : placeOfGo(from.result.go, graph.symptom);
     return to !== undefined && graph.node.has(to) ? to : undefined;
   }
-  if (from.node.kind === 'start') return graph.branches.find((branch) => branch.from === from.id)?.to;
-  return from.node.kind === 'step' ? likeliest(from.node.results)?.at : undefined;
+  if (from.node.kind !== 'step') return graph.branches.find((branch) => branch.from === from.id)?.to;
+  return likeliest(from.node.results)?.at;
 }
 
 function sibling(step: DrawnStep, id: string, by: number): string | undefined {

@@ -1,9 +1,10 @@
-import { destination, own, type Step, type Tree } from '../../../trees/document/index.ts';
+import { destination, own, type Tree } from '../../../trees/document/index.ts';
+import { onwardFrom } from './onward.ts';
 
 export interface NumberedStep {
   readonly step: string;
   readonly number: number;
-  /** Can it be come to from where the path starts, by this path's own branches? */
+  /** Can it be come to from where the path starts, by this path's own branches or where a finding goes on otherwise? */
   readonly reached: boolean;
 }
 
@@ -15,9 +16,17 @@ export interface NumberedStep {
 export function numberedSteps(tree: Tree, symptom: string): readonly NumberedStep[] {
   const path = own(tree.symptoms, symptom);
   if (path === undefined) return [];
-  const next = leadsOf(path.steps, symptom);
-  const reached = path.first !== undefined && next.has(path.first) ? onwardFrom([path.first], next) : [];
-  const others = onwardFrom([...next.keys()], next, new Set(reached));
+  const leads = leadsOf(tree, symptom);
+  const branches = (step: string): readonly string[] => leads.get(step)?.branches ?? [];
+  const roots = path.first !== undefined && leads.has(path.first) ? [path.first] : [];
+  // Most findings go on otherwise at a step that came before them; only where it is come to in no other way is that onward.
+  const byBranch = new Set(onwardFrom(roots, branches));
+  const onward = (step: string): readonly string[] => [
+    ...branches(step),
+    ...(leads.get(step)?.otherwise ?? []).filter((to) => !byBranch.has(to)),
+  ];
+  const reached = onwardFrom(roots, onward);
+  const others = onwardFrom([...leads.keys()], branches, new Set(reached));
   return [...reached, ...others].map((step, index) => ({
     step,
     number: index + 1,
@@ -25,44 +34,35 @@ export function numberedSteps(tree: Tree, symptom: string): readonly NumberedSte
   }));
 }
 
-/** By step, the steps of the same path that its branches lead to. */
-function leadsOf(
-  steps: Readonly<Record<string, Step>>,
-  symptom: string,
-): ReadonlyMap<string, readonly string[]> {
+interface Leads {
+  readonly branches: readonly string[];
+  readonly otherwise: readonly string[];
+}
+
+/** By step, the steps of the same path that its branches lead to, and those where the findings it leads to go on otherwise. */
+function leadsOf(tree: Tree, symptom: string): ReadonlyMap<string, Leads> {
+  const steps = own(tree.symptoms, symptom)?.steps ?? {};
   return new Map(
-    Object.entries(steps).map(([id, { then }]) => [
-      id,
-      Object.values(then).flatMap(({ go }) => {
+    Object.entries(steps).map(([id, { then }]) => {
+      const branches: string[] = [];
+      const otherwise: string[] = [];
+      for (const { go } of Object.values(then)) {
         const lead = destination(go, symptom);
-        const here = lead.kind === 'step' && lead.symptom === symptom && Object.hasOwn(steps, lead.step);
-        return here ? [lead.step] : [];
-      }),
-    ]),
+        if (lead.kind === 'finding') otherwise.push(...otherwiseStep(tree, symptom, lead.finding));
+        else branches.push(...stepHere(tree, symptom, go));
+      }
+      return [id, { branches, otherwise }];
+    }),
   );
 }
 
-/** Depth first without recursion, as paths can be thousands of steps deep; turned round, each comes before what it leads to. */
-function onwardFrom(
-  roots: readonly string[],
-  next: ReadonlyMap<string, readonly string[]>,
-  met = new Set<string>(),
-): readonly string[] {
-  const left: string[] = [];
-  for (const root of roots.toReversed()) {
-    if (met.has(root)) continue;
-    met.add(root);
-    const stack = [{ step: root, waiting: [...(next.get(root) ?? [])] }];
-    for (let top = stack.at(-1); top !== undefined; top = stack.at(-1)) {
-      const onward = top.waiting.pop();
-      if (onward === undefined) {
-        left.push(top.step);
-        stack.pop();
-      } else if (!met.has(onward)) {
-        met.add(onward);
-        stack.push({ step: onward, waiting: [...(next.get(onward) ?? [])] });
-      }
-    }
-  }
-  return left.reverse();
+/** The step of this symptom's path at which a finding goes on when its remedy does not mend; none where there is no such. */
+export function otherwiseStep(tree: Tree, symptom: string, finding: string): readonly string[] {
+  return stepHere(tree, symptom, own(tree.findings, finding)?.otherwise ?? '');
+}
+
+function stepHere(tree: Tree, symptom: string, go: string): readonly string[] {
+  const lead = destination(go, symptom);
+  const here = lead.kind === 'step' && lead.symptom === symptom;
+  return here && Object.hasOwn(own(tree.symptoms, symptom)?.steps ?? {}, lead.step) ? [lead.step] : [];
 }

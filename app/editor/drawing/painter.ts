@@ -71,7 +71,7 @@ function paintStroke(context: CanvasRenderingContext2D, painting: Painting, { br
   context.strokeStyle = colour;
   // Never so thin that it is lost, whatever the zoom.
   context.lineWidth = Math.max(thickness(branch.share) + (isStrong ? 2 : 0), 0.6 / viewport.zoom);
-  context.setLineDash(branch.given ? [] : [8, 6]);
+  context.setLineDash(branch.kind === 'otherwise' ? [3, 6] : branch.given ? [] : [10, 6]);
   trace(context, way, viewport.zoom);
   if (viewport.zoom <= SIMPLE) return;
   context.fillStyle = colour;

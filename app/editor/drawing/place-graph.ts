@@ -1,4 +1,5 @@
 import type { DrawnBranch, DrawnNode, Graph } from './graph.ts';
+import { onwardFrom } from './onward.ts';
 import { boundsOf, type Box, type Line, type Placed, type Point, type Shape, type Shapes } from './placed.ts';
 import { leavesAt, sizeOf } from './size.ts';
 
@@ -9,15 +10,16 @@ const APART = 160;
 export interface Parts {
   readonly reached: Shapes;
   readonly apart: Shapes;
-  /** Lines from what stands apart into the path, drawn once both have their places. */
+  /** Lines from what stands apart into the path, and back to an earlier step: drawn once all have their places. */
   readonly between: readonly Line[];
 }
 
 /** Splits a graph into its {@link Parts}. */
 export function partsOf(graph: Graph): Parts {
   const main = reachedOf(graph);
-  const nodes = graph.nodes.map((node): Shape => ({ id: node.id, ...sizeOf(node) }));
-  const lines = graph.branches.map((branch) => lineOf(graph, branch));
+  const nodes = inOrder(graph).map((node): Shape => ({ id: node.id, ...sizeOf(node) }));
+  const lines = graph.branches.filter(({ back }) => !back).map((branch) => lineOf(graph, branch));
+  const back = graph.branches.filter((branch) => branch.back).map((branch) => lineOf(graph, branch));
   const within = (inMain: boolean): Shapes => ({
     shapes: nodes.filter(({ id }) => main.has(id) === inMain),
     lines: lines.filter(({ from, to }) => main.has(from) === inMain && main.has(to) === inMain),
@@ -25,7 +27,7 @@ export function partsOf(graph: Graph): Parts {
   return {
     reached: within(true),
     apart: within(false),
-    between: lines.filter(({ from, to }) => main.has(from) !== main.has(to)),
+    between: [...lines.filter(({ from, to }) => main.has(from) !== main.has(to)), ...back],
   };
 }
 
@@ -68,6 +70,22 @@ export function sameShape(one: Graph, other: Graph): boolean {
       ({ id, to }, index) => id === other.branches[index]?.id && to === other.branches[index].to,
     )
   );
+}
+
+/** Boxes before those they lead to, so that a line against that order is known to be on a loop. */
+function inOrder(graph: Graph): readonly DrawnNode[] {
+  const next = new Map<string, string[]>();
+  for (const { from, to, back } of graph.branches) {
+    if (back) continue;
+    const leads = next.get(from);
+    if (leads === undefined) next.set(from, [to]);
+    else leads.push(to);
+  }
+  const ids = onwardFrom(
+    graph.nodes.map(({ id }) => id),
+    (id) => next.get(id) ?? [],
+  );
+  return ids.flatMap((id) => graph.node.get(id) ?? []);
 }
 
 function alike(node: DrawnNode, other: DrawnNode | undefined): boolean {
