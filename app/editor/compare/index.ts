@@ -1,0 +1,5 @@
+export { default as AtMerge } from './AtMerge.svelte';
+export { default as ComparePage } from './ComparePage.svelte';
+export { default as DifferenceList } from './DifferenceList.svelte';
+export { default as MergePage } from './MergePage.svelte';
+export type { Compared } from './sides.ts';
