@@ -31,6 +31,6 @@ export { TEXT } from './stand-in.ts';
 export { isHolder, valueAt } from './value-at.ts';
 export { meetingsOf, type Meetings } from './meeting.ts';
 export { stepsOf, type PathStep } from './path.ts';
-export { countOf, firstProblems, type Problem } from './problem.ts';
+export { countOf, firstProblems, quote, type Problem } from './problem.ts';
 export { treeJsonSchema } from './tree-json-schema.ts';
 export type * from './tree.ts';

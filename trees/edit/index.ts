@@ -29,3 +29,5 @@ export {
   type ToldConflict,
   type Versions,
 } from './telling/index.ts';
+export { expectCell, setCell, type CellValue, type ExpectCell } from './expect-table.ts';
+export { mendOf, type Mend } from './mends/index.ts';

@@ -1,0 +1,1 @@
+export { mendOf, type Mend } from './mend-of.ts';
