@@ -17,11 +17,11 @@ export class TreeExport {
   }
 
   /** The tree and its pictures as one zip. `kept` waits until a draft's last edits are recorded. True where it was saved. */
-  async zip(of: Exported, kept: () => Promise<unknown>): Promise<boolean> {
+  async zip(of: Exported, kept: () => Promise<boolean>): Promise<boolean> {
     this.busy = true;
     this.trouble = null;
     try {
-      await kept();
+      if (!(await this.isKept(kept))) return false;
       const file = await this.#session.ask((client, signal) => client.exchange.exportFile(of, { signal }));
       if (!file.ok) this.trouble = file.trouble;
       else saveFile(file.value.name, bytesOfBase64(file.value.base64), 'application/zip');
@@ -29,6 +29,13 @@ export class TreeExport {
     } finally {
       this.busy = false;
     }
+  }
+
+  /** Waits until a draft’s edits are recorded; says so where they are not to be. */
+  async isKept(kept: () => Promise<boolean>): Promise<boolean> {
+    const all = await kept();
+    if (!all) this.trouble = NOT_KEPT;
+    return all;
   }
 
   /** The tree as a statechart in SCXML. A tree with errors has none. */
@@ -47,3 +54,10 @@ export class TreeExport {
     return error === undefined;
   }
 }
+
+const NOT_KEPT: Trouble = {
+  code: 'NOT_KEPT',
+  message: 'Your last changes are not recorded yet, and would be missing.',
+  where: '',
+  help: 'Go back to the draft and see why they are not kept, then export it.',
+};

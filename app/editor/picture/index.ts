@@ -1,0 +1,1 @@
+export { default as PictureForm } from './PictureForm.svelte';
