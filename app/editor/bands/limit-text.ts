@@ -38,8 +38,9 @@ export function readLimit(text: string, unit: LimitUnit): TypedLimit {
 }
 
 function readRatio(text: string): TypedLimit {
-  const { digits, percent } = /^(?<digits>[+-]?\d*[.,]?\d*)\s*(?<percent>%?)$/u.exec(text)?.groups ?? {};
-  if (digits === undefined || !/\d/.test(digits)) {
+  const { digits, percent } =
+    /^(?<digits>[+-]?\d*[.,]?\d*(?:e[+-]?\d+)?)\s*(?<percent>%?)$/iu.exec(text)?.groups ?? {};
+  if (digits === undefined || !/^[+-]?[.,]?\d/.test(digits)) {
     return { ok: false, wrong: `"${text}" is not a ratio. Type a number such as 0.96, or 96 %.` };
   }
   const value = Number(digits.replace(',', '.'));

@@ -12,10 +12,10 @@ export function neighboursOf(limits: readonly Limit[], index: number): Between {
   return { above: limits[index - 1]?.at ?? -Infinity, below: limits[index + 1]?.at ?? Infinity };
 }
 
-/** The value that a limit dragged to `place` has: as round as a pixel's width allows, and between its neighbours. */
+/** The value that a limit dragged to `place` has: as round as half a pixel allows, and between its neighbours. */
 export function draggedTo(scale: Scale, place: number, pixel: number, between: Between): number {
   const value = scale.value(place);
-  const step = roundStep(Math.abs(scale.value(place + pixel) - value));
+  const step = roundStep(Math.abs(scale.value(place + pixel / 2) - value));
   const rounded = tidy(Math.round(value / step) * step);
   return held(rounded, step, between);
 }
