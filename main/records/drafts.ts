@@ -71,8 +71,8 @@ export function openDrafts(room: Room, pictures: Pictures) {
        WHERE draft.id = ?`,
     )
     .pluck();
-  const entriesOf = db.prepare<[string], EntryRow>(
-    'SELECT kind, body FROM draft_entry WHERE draft_id = ? ORDER BY seq',
+  const entriesFrom = db.prepare<[string, number], EntryRow>(
+    'SELECT kind, body FROM draft_entry WHERE draft_id = ? AND seq >= ? ORDER BY seq',
   );
   const find = (draftId: string): StoredDraft | null => byId.get(draftId) ?? null;
   return {
@@ -81,7 +81,8 @@ export function openDrafts(room: Room, pictures: Pictures) {
     inHand: (): readonly StoredDraft[] => inHand.all(),
     /** The text that a draft began as. */
     baseText: (draftId: string): string => baseOf.get(draftId)?.toString('utf8') ?? '',
-    entries: (draftId: string): DraftEntry[] => entriesOf.all(draftId).map(entry),
+    /** A draft's entries, those from number `from` on. */
+    entries: (draftId: string, from = 0): DraftEntry[] => entriesFrom.all(draftId, from).map(entry),
     ...openWriting(room, pictures, find),
   };
 }

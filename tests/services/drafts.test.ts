@@ -66,6 +66,22 @@ describe('a draft', () => {
     expect((await client.drafts.get({ draftId })).entries).toHaveLength(1);
   });
 
+  it('answers as before when asked again for what it recorded last, and records it once', async () => {
+    const { client, draftId, technicianId, append } = await begun();
+    await append(setting(['title'], 'Smaller unit'));
+    const ask = {
+      draftId,
+      seq: 1,
+      technicianId,
+      entries: [setting(['title'], 'Smallest'), setting(['summary'], 'S')],
+    };
+    expect(await client.drafts.append(ask)).toEqual({ entries: 3 });
+    expect(await client.drafts.append(ask)).toEqual({ entries: 3 });
+    expect((await client.drafts.get({ draftId })).entries).toHaveLength(3);
+    const others = { ...ask, entries: [ask.entries[0] ?? setting([], ''), setting(['summary'], 'T')] };
+    await expect(client.drafts.append(others)).rejects.toMatchObject({ code: 'STALE_DRAFT' });
+  });
+
   it('goes on after what another program has added to it', async () => {
     const { shop, client, draftId, technicianId, append } = await begun();
     const other = await openServices({ file: shop.file, host: 'loopback', library: libraryOf(tempFolder()) });

@@ -9,7 +9,8 @@ import type { LiveDrafts } from './live-drafts.ts';
 
 /**
  * Records entries of a draft: each is tried on the services' own replay, and then all are committed. Durable when it
- * answers, with the number of entries there are now; recorded all or none.
+ * answers, with the number of entries there are now; recorded all or none. Asked again for what was recorded last, because
+ * the answer did not arrive, it answers as it did.
  */
 export function appendEntries(
   records: Records,
@@ -21,6 +22,7 @@ export function appendEntries(
   if (!technician.ok) return technician;
   const stored = draftInHand(records, draftId);
   if (!stored.ok) return stored;
+  if (isKept(records, request, stored.value.entries)) return answer({ entries: stored.value.entries });
   if (stored.value.entries !== seq) return staleDraft();
   const made = afterEntries(records, stored.value, live.at(records, stored.value), entries);
   if (!made.ok) return made;
@@ -30,6 +32,17 @@ export function appendEntries(
   }
   live.keep(draftId, made.value, seq + entries.length);
   return answer({ entries: seq + entries.length });
+}
+
+/** Whether the draft's last entries are just these, in this place: then the same document is there already. */
+function isKept(
+  records: Records,
+  { draftId, seq, entries }: z.output<typeof newEntriesSchema>,
+  kept: number,
+): boolean {
+  if (kept !== seq + entries.length) return false;
+  const last = records.drafts.entries(draftId, seq);
+  return last.every((entry, index) => JSON.stringify(entry) === JSON.stringify(entries[index]));
 }
 
 function afterEntries(
