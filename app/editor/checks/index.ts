@@ -1,0 +1,1 @@
+export { default as ChecksPane } from './ChecksPane.svelte';

@@ -1,0 +1,1 @@
+export { default as CostPane } from './CostPane.svelte';
