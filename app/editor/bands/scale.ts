@@ -34,7 +34,8 @@ export function scaleFor(limits: readonly number[], readings: readonly number[])
       stretched([Math.log10(low), Math.log10(high)], logs, PADDING_DECADES, FURTHER_DECADES),
     );
   }
-  const span = high > low ? high - low : Math.abs(low) || 1;
+  // Limits that differ in their last digits only are one place.
+  const span = high - low > 1e-9 * Math.abs(high) ? high - low : Math.abs(low) || 1;
   return linearScale(stretched([low, high], finite, PADDING * span, FURTHER * span));
 }
 
