@@ -29,8 +29,8 @@ export class PastReadings {
       this.trouble = asked.trouble;
       return;
     }
-    // What is read after a remedy is of a unit on its way to being mended, and says nothing of its finding.
-    this.readings = asked.value.readings.filter(({ era0 }) => era0);
+    // Those read after a remedy that did not mend are of the same finding still, and publishing sorts them too.
+    this.readings = asked.value.readings;
     this.more = asked.value.more;
   }
 }
