@@ -31,3 +31,4 @@ export {
 } from './telling/index.ts';
 export { expectCell, setCell, type CellValue, type ExpectCell } from './expect-table.ts';
 export { mendOf, type Mend } from './mends/index.ts';
+export { pathChanges } from './path-changes.ts';
