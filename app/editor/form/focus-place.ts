@@ -10,11 +10,14 @@ export async function focusPlace(pointer: string): Promise<boolean> {
   await tick();
   const form = document.querySelector('[data-form]');
   const places = [...(form?.querySelectorAll<HTMLElement>('[data-place]') ?? [])];
-  for (const place of withAncestors(pointer)) {
+  // The tree itself is at no pointer; its form begins with its title.
+  for (const place of pointer === '' ? ['/title'] : withAncestors(pointer)) {
     const exact = places.find((one) => one.dataset.place === place);
     const within = places.find((one) => one.dataset.place?.startsWith(`${place}/`) === true);
     const target = focusableIn(exact) ?? focusableIn(within);
     if (target === null) continue;
+    const folded = target.closest('details');
+    if (folded !== null) folded.open = true;
     target.focus();
     target.scrollIntoView({ block: 'nearest' });
     return true;
