@@ -207,6 +207,14 @@ describe('a job replayed on a draft', () => {
     });
   });
 
+  it('takes for a proof only what was answered after the remedy', () => {
+    const provesMore = draft((document) => {
+      part(document.findings['ribbon-loose']).prove = ['rail-far', 'border'];
+    });
+    const replayed = replayJob(provesMore, small, IN_VAIN);
+    expect(replayed?.draft.end).toEqual({ kind: 'stops', test: 'rail-far', because: 'never-made' });
+  });
+
   it('goes by the corrected answer, and by none that was taken back', () => {
     const events = [
       open,
