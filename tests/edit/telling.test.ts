@@ -151,14 +151,14 @@ it('a conflict is told with what each version has', () => {
   ).toEqual([{ name: 'Test “Tone”', about: 'Minutes', was: '0.3', theirs: ['1'], yours: ['2'] }]);
 });
 
-it('limits in conflict are told as the bands that each version has', () => {
+it('limits in conflict are told as each side has moved them', () => {
   expect(conflicts(limit(4.7), limit(4.8))).toEqual([
     {
       name: 'Test “5 V at the converter”',
       about: 'Limits between the results',
       was: '“Low” below 4.75 V; “In limits” from 4.75 V to 5.25 V; “High” from 5.25 V',
-      theirs: ['“Low” below 4.7 V; “In limits” from 4.7 V to 5.25 V; “High” from 5.25 V'],
-      yours: ['“Low” below 4.8 V; “In limits” from 4.8 V to 5.25 V; “High” from 5.25 V'],
+      theirs: ['Limit between “Low” and “In limits”: 4.7 V, was 4.75 V'],
+      yours: ['Limit between “Low” and “In limits”: 4.8 V, was 4.75 V'],
     },
   ]);
 });

@@ -17,15 +17,22 @@ interface Limit {
   readonly value: number;
 }
 
+/** A limit that has moved: the results below and above it, and where it was and is, in words. */
+export interface MovedLimit {
+  readonly below: string;
+  readonly above: string;
+  readonly says: string;
+}
+
 /**
  * How the limits of a test have moved, each limit told once although it stands in two bands. Null where the bands do not
  * follow one another in the same order before and after, so that limits cannot be told from each other.
  */
-export function limitSentences(
+export function movedLimits(
   before: DraftDocument,
   after: DraftDocument,
   test: string,
-): readonly string[] | null {
+): readonly MovedLimit[] | null {
   const was = limitsIn(before, test);
   const is = limitsIn(after, test);
   if (was === null || is === null || was.length !== is.length) return null;
@@ -39,9 +46,8 @@ export function limitSentences(
     const then = former === undefined ? now : words(before, test, former);
     if (now === then) return [];
     const { below, above } = limit;
-    return [
-      `Limit between ${resultName(after, test, below)} and ${resultName(after, test, above)}: ${now}, was ${then}`,
-    ];
+    const between = `${resultName(after, test, below)} and ${resultName(after, test, above)}`;
+    return [{ below, above, says: `Limit between ${between}: ${now}, was ${then}` }];
   });
 }
 

@@ -2,7 +2,7 @@ import { fieldDifferences, pathOf, pointerOf, valueAt } from '../../document/ind
 import { isRecord, type DraftDocument, type Json } from '../json.ts';
 import type { Conflict, ConflictField } from '../merge/conflict.ts';
 import { labelOf } from './labels.ts';
-import { bandsWords } from './limits.ts';
+import { bandsWords, movedLimits } from './limits.ts';
 import { partName } from './names.ts';
 import { contentWords, fieldSentences, tellDifferences } from './tell-differences.ts';
 import { valueWords } from './values.ts';
@@ -38,16 +38,7 @@ type Words = Pick<ToldConflict, 'about' | 'was' | 'theirs' | 'yours'>;
 function wordsOf(versions: Versions, { at, part, fields }: Conflict, place: readonly string[]): Words {
   const { base, theirs, yours } = versions;
   const [field] = fields;
-  if (at.endsWith('/*/band')) {
-    const test = place[1] ?? '';
-    const bands = (document: DraftDocument) => bandsWords(document, test);
-    return {
-      about: 'Limits between the results',
-      was: bands(base),
-      theirs: [bands(theirs)],
-      yours: [bands(yours)],
-    };
-  }
+  if (at.endsWith('/*/band')) return limitWords(versions, fields, place[1] ?? '');
   if (field === undefined) return { about: '', was: '', theirs: [], yours: [] };
   if (at === part && isThing(field)) return wholeWords(versions, field, place);
   const words = (document: DraftDocument, value: Json | undefined) =>
@@ -59,6 +50,30 @@ function wordsOf(versions: Versions, { at, part, fields }: Conflict, place: read
       field.base === undefined && field.theirs === undefined ? NOT_THERE : words(theirs, field.theirs),
     ],
     yours: [field.base === undefined && field.yours === undefined ? NOT_THERE : words(yours, field.yours)],
+  };
+}
+
+/** The limits in conflict as each side has moved them; all bands where these cannot be told from each other. */
+function limitWords(
+  { base, theirs, yours }: Versions,
+  fields: readonly ConflictField[],
+  test: string,
+): Words {
+  const inConflict = (result: string, end: string) =>
+    fields.some(({ at }) => at === pointerOf(['tests', test, 'results', result, 'band', end]));
+  const side = (document: DraftDocument) => {
+    const moved = movedLimits(base, document, test)?.filter(
+      ({ below, above }) => inConflict(below, 'to') || inConflict(above, 'from'),
+    );
+    return moved === undefined || moved.length === 0
+      ? [bandsWords(document, test)]
+      : moved.map(({ says }) => says);
+  };
+  return {
+    about: 'Limits between the results',
+    was: bandsWords(base, test),
+    theirs: side(theirs),
+    yours: side(yours),
   };
 }
 

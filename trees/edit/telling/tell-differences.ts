@@ -8,7 +8,7 @@ import {
 import { isRecord, type DraftDocument, type Json } from '../json.ts';
 import { excerpts } from './excerpt.ts';
 import { labelOf } from './labels.ts';
-import { limitSentences } from './limits.ts';
+import { movedLimits } from './limits.ts';
 import { partName } from './names.ts';
 import { patternOf } from './pattern.ts';
 import { minutesWords, valueWords } from './values.ts';
@@ -50,9 +50,12 @@ export function fieldSentences(
   fields: readonly FieldDifference[],
   [group, id = '']: readonly string[],
 ): readonly string[] {
-  const limits = group === 'tests' && fields.some(isLimit) ? limitSentences(before, after, id) : null;
+  const limits = group === 'tests' && fields.some(isLimit) ? movedLimits(before, after, id) : null;
   const told = limits === null || limits.length === 0 ? fields : fields.filter((field) => !isLimit(field));
-  return [...told.map((field) => fieldSentence(before, after, field)), ...(limits ?? [])];
+  return [
+    ...told.map((field) => fieldSentence(before, after, field)),
+    ...(limits ?? []).map((limit) => limit.says),
+  ];
 }
 
 function isLimit({ at }: FieldDifference): boolean {
