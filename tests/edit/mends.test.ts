@@ -105,17 +105,17 @@ describe('the mend', () => {
     expect(mended('unknown-finding', weigh({ gone: 2, 'panel-dead': 0 }))).toBeNull();
   });
 
-  it.each([
-    ['missing-caution', (d: TreeDocument) => void (testOf(d, 'tone').ask = 'Open the mains adapter.')],
-    ['missing-proof', (d: TreeDocument) => void (findingOf(d, 'panel-dead').prove = [])],
-    ['power-without-interlock', (d: TreeDocument) => void (d.interlocks = [])],
-    ['unknown-result', (d: TreeDocument) => void (mustHave(d.interlocks?.[0]).until = { tone: ['gone'] })],
-  ] as const)(
-    'of %s is none: what keeps somebody from harm is not for a machine to write',
-    (rule, change) => {
-      expect(mended(rule, change)).toBeNull();
-    },
-  );
+  it.each<readonly [string, (document: TreeDocument) => void]>([
+    ['missing-caution', (d: TreeDocument): void => void (testOf(d, 'tone').ask = 'Open the mains adapter.')],
+    ['missing-proof', (d: TreeDocument): void => void (findingOf(d, 'panel-dead').prove = [])],
+    ['power-without-interlock', (d: TreeDocument): void => void (d.interlocks = [])],
+    [
+      'unknown-result',
+      (d: TreeDocument): void => void (mustHave(d.interlocks?.[0]).until = { tone: ['gone'] }),
+    ],
+  ])('of %s is none: what keeps somebody from harm is not for a machine to write', (rule, change) => {
+    expect(mended(rule, change)).toBeNull();
+  });
 });
 
 /** The changes that mend the first problem of a rule after a change to the small document; null where there is no mend. */

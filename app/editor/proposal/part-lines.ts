@@ -1,0 +1,73 @@
+import { own, type Tree } from '../../../trees/document/index.ts';
+import type { Move } from '../../../trees/plan/index.ts';
+import { minutesWords } from '../../parts/format.ts';
+import { goWords, stepWords, titled } from '../desk/part-words.ts';
+import type { ShownPart } from './protocol.ts';
+
+/** What there is to name the parts of a proposal by. */
+export interface Naming {
+  readonly tree: Tree;
+  readonly symptom: string;
+  /** By new step its test. */
+  readonly newSteps: ReadonlyMap<string, string>;
+}
+
+/** A part in a line: which step, and that it asks another test or begins the path. */
+export function partTitle(naming: Naming, { step, first, test }: ShownPart): string {
+  const { tree, symptom } = naming;
+  if (first !== null) return `Begin with ${placeWords(naming, first[1])}`;
+  const at = stepWords(tree, symptom, step ?? '');
+  const words = at.charAt(0).toUpperCase() + at.slice(1);
+  return test === null ? words : `${words}: ask ${titled(own(tree.tests, test[1])?.title)} instead`;
+}
+
+/** What a part does to each branch that leads elsewhere with it. */
+export function branchLines(naming: Naming, { step, test, branches }: ShownPart): readonly string[] {
+  const { tree, symptom } = naming;
+  const asked = test?.[1] ?? own(own(tree.symptoms, symptom)?.steps ?? {}, step ?? '')?.test ?? '';
+  const results = own(tree.tests, asked)?.results ?? {};
+  return branches.map(({ result, before, after }) => {
+    const name = titled(own(results, result)?.title ?? result);
+    if (after === null) return `${name}: gone`;
+    const to = placeWords(naming, after);
+    return before === null ? `${name}: to ${to}` : `${name}: to ${to}, not to ${placeWords(naming, before)}`;
+  });
+}
+
+/** What is done more or less often, and the minutes that saves or takes. */
+export function moveWords(tree: Tree, { kind, id, saves, made, place }: Move): string {
+  const [before, after] = made.map((times) => times.toFixed(2));
+  const minutes = `${saves < 0 ? '+' : '−'}${minutesWords(Math.abs(saves))}`;
+  const [was, is] = place;
+  const places = was === null || is === null ? '' : `, at place ${was.toFixed(1)} → ${is.toFixed(1)}`;
+  return `${doneWords(tree, kind, id)}: ${before ?? ''} → ${after ?? ''} times a unit${places}, ${minutes}`;
+}
+
+function doneWords(tree: Tree, kind: Move['kind'], id: string): string {
+  switch (kind) {
+    case 'test':
+      return `test ${titled(own(tree.tests, id)?.title)}`;
+    case 'remedy':
+      return `remedy for ${titled(own(tree.findings, id)?.title)}`;
+    case 'pass-on':
+      return 'passing the unit on';
+    case 'changeover':
+      return `changeover ${changeWords(tree, id)}`;
+  }
+}
+
+/** A changeover as `axis:from>to`. */
+function changeWords(tree: Tree, id: string): string {
+  const [axis = '', change = ''] = id.split(':');
+  const [from = '', to = ''] = change.split('>');
+  const states = own(tree.bench, axis)?.states ?? {};
+  return `${titled(own(states, from)?.title)} → ${titled(own(states, to)?.title)}`;
+}
+
+/** Where a proposed branch leads; a step that is new is named by its test. */
+function placeWords({ tree, symptom, newSteps }: Naming, go: string): string {
+  const test = newSteps.get(go);
+  return test === undefined
+    ? goWords(tree, symptom, go)
+    : `a new step, ${titled(own(tree.tests, test)?.title)}`;
+}
