@@ -1,5 +1,6 @@
 /** The keys of the Trees area, as the help shows them. */
 export const TREES_KEYS = [
+  { keys: ['N'], does: 'New tree (in the list of trees)' },
   { keys: ['Ctrl+Z'], does: 'Undo the last edit' },
   { keys: ['Ctrl+Shift+Z'], does: 'Do it again' },
   { keys: ['Ctrl+F'], does: 'Find a part of the tree' },
