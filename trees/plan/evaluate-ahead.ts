@@ -1,96 +1,51 @@
 import type { Layout, Lead } from './evaluate-layout.ts';
+import { mark, markAll, noMarks, type Marks } from './evaluate-marks.ts';
 
-/** What may still come from a step on, one mark a test or a finding, also where a remedy does not mend and leads on. */
+/** What may still come from a step on, also where a remedy does not mend and leads on. */
 export interface Ahead {
-  /** 1 where a step asks the test. */
-  readonly tests: Uint8Array;
-  /** 1 where a branch leads to the finding. */
-  readonly findings: Uint8Array;
+  /** Tests that a step asks. */
+  readonly tests: Marks;
+  /** Findings that a branch leads to. */
+  readonly findings: Marks;
 }
 
 /** By step what is ahead of it, itself included; and of all steps that the path can come to. */
-export interface AllAhead {
-  readonly step: (index: number) => Ahead | undefined;
-  readonly all: Ahead;
-}
-
-/** A step's marks, a bit each: those of the tests, then from a word of their own on those of the findings. */
-type Bits = Uint32Array;
-
-export function aheadOf(layout: Layout): AllAhead {
+export function aheadOf(layout: Layout): { readonly steps: readonly Ahead[]; readonly all: Ahead } {
   const { steps, tests, findings } = layout;
-  const marks: Marks = { layout, findingsFrom: 32 * Math.ceil(tests.length / 32), ahead: [] };
-  const none = (): Bits => new Uint32Array((marks.findingsFrom + 32 * Math.ceil(findings.length / 32)) / 32);
-  marks.ahead.push(...steps.map(none));
+  const none = (): Ahead => ({ tests: noMarks(tests.length), findings: noMarks(findings.length) });
+  const ahead = steps.map(none);
   const onwardLast = layout.order.toReversed();
   // A finding may lead back to a step before it, so the marks are handed back until no more come.
   for (let more = true; more;) {
     more = false;
     for (const index of onwardLast) {
-      const here = marks.ahead[index];
+      const here = ahead[index];
       const { test = 0, leads = [] } = steps[index] ?? {};
       if (here === undefined) continue;
-      mark(here, test);
-      for (const lead of leads) more = addLead(marks, here, lead) || more;
+      mark(here.tests, test);
+      for (const lead of leads) more = addLead(layout, ahead, here, lead) || more;
     }
   }
   const all = none();
-  addLead(marks, all, layout.first);
-  const spread = (bits: Bits): Ahead => ({
-    tests: spreadOut(bits, 0, tests.length),
-    findings: spreadOut(bits, marks.findingsFrom, findings.length),
-  });
-  const known: Ahead[] = [];
-  return {
-    step(index) {
-      const bits = marks.ahead[index];
-      return bits === undefined ? undefined : (known[index] ??= spread(bits));
-    },
-    all: spread(all),
-  };
-}
-
-interface Marks {
-  readonly layout: Layout;
-  /** The bit of the first finding. */
-  readonly findingsFrom: number;
-  readonly ahead: Bits[];
+  addLead(layout, ahead, all, layout.first);
+  return { steps: ahead, all };
 }
 
 /** Whether anything was new. */
-function addLead(marks: Marks, into: Bits, lead: Lead): boolean {
-  const { layout, ahead, findingsFrom } = marks;
+function addLead(layout: Layout, ahead: readonly Ahead[], into: Ahead, lead: Lead): boolean {
   if (lead.kind === 'step') return addAll(into, ahead[lead.index]);
   if (lead.kind === 'nowhere') return false;
   const finding = layout.findingNumber.get(lead.finding) ?? 0;
-  const isNew = mark(into, findingsFrom + finding);
+  const isNew = mark(into.findings, finding);
   const otherwise = layout.findings[finding]?.otherwise;
   const on = otherwise?.kind === 'step' && addAll(into, ahead[otherwise.index]);
   if (otherwise?.kind !== 'finding' || !isNew) return isNew || on;
-  addLead(marks, into, otherwise);
+  addLead(layout, ahead, into, otherwise);
   return true;
 }
 
-function mark(into: Bits, bit: number): boolean {
-  const word = into[bit >> 5] ?? 0;
-  into[bit >> 5] = word | (1 << (bit & 31));
-  return into[bit >> 5] !== word;
-}
-
-function addAll(into: Bits, from: Bits | undefined): boolean {
+function addAll(into: Ahead, from: Ahead | undefined): boolean {
   if (from === undefined) return false;
-  let isNew = false;
-  for (let at = 0; at < from.length; at += 1) {
-    const word = into[at] ?? 0;
-    into[at] = word | (from[at] ?? 0);
-    isNew = isNew || into[at] !== word;
-  }
-  return isNew;
-}
-
-function spreadOut(bits: Bits, from: number, length: number): Uint8Array {
-  const marks = new Uint8Array(length);
-  for (let at = 0; at < length; at += 1)
-    marks[at] = ((bits[(from + at) >> 5] ?? 0) >> ((from + at) & 31)) & 1;
-  return marks;
+  const tests = markAll(into.tests, from.tests);
+  return markAll(into.findings, from.findings) || tests;
 }

@@ -1,5 +1,6 @@
 import { askedLater } from './evaluate-asked.ts';
 import { alikeResults, OPENS, PROVES, ROUTES, type Alike } from './evaluate-alike.ts';
+import { isMarked } from './evaluate-marks.ts';
 import type { Walking } from './evaluate-leg.ts';
 import { codeOf, isFresh, NO_ANSWER, resultOf, type Spot } from './evaluate-spot.ts';
 
@@ -20,11 +21,11 @@ export function forgetter(walking: Walking): (spot: Spot) => Spot {
     if (keepsAll) return spot;
     const asked = askedFrom(spot);
     const answers = new Uint8Array(spot.answers.length);
-    for (let test = 0; test < answers.length; test += 1) {
+    const standing: number[] = [];
+    for (const test of spot.standing) {
       const code = spot.answers[test] ?? NO_ANSWER;
-      if (code === NO_ANSWER) continue;
       const fresh = isFresh(code);
-      const asks = asked[test] === 1;
+      const asks = isMarked(asked, test);
       const opens = fresh && tests[test]?.opens === true;
       const proves = fresh && spot.place.kind === 'proof' && spot.prove.includes(test);
       if (!asks && !opens && !proves && tests[test]?.isReference !== true) continue;
@@ -34,8 +35,9 @@ export function forgetter(walking: Walking): (spot: Spot) => Spot {
         (asks ? ROUTES : 0) | (opens ? OPENS : 0) | (proves ? PROVES : 0),
       );
       answers[test] = codeOf(result, opens || proves);
+      standing.push(test);
     }
-    return { ...spot, answers };
+    return { ...spot, answers, standing };
   };
 }
 
@@ -50,6 +52,7 @@ function isOver({ goal, ways }: Walking, spot: Spot): boolean {
 function over({ answers, place }: Spot): Spot {
   const forgotten = {
     answers: new Uint8Array(answers.length),
+    standing: [],
     tried: '',
     passed: '',
     prove: [],

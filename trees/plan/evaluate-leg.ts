@@ -113,8 +113,9 @@ function done({ findings }: Layout, spot: Spot): Spot {
   const { disturbs = [] } = findings[spot.place.at] ?? {};
   const answers = spot.answers.map((code) => code & ~1);
   for (const test of disturbs) answers[test] = NO_ANSWER;
-  const unsound = spot.unsound.filter((test) => !disturbs.includes(test));
-  return { ...spot, place: { kind: 'proof', at: spot.place.at }, answers, unsound };
+  const isKept = (test: number): boolean => !disturbs.includes(test);
+  const [standing, unsound] = [spot.standing.filter(isKept), spot.unsound.filter(isKept)];
+  return { ...spot, place: { kind: 'proof', at: spot.place.at }, answers, standing, unsound };
 }
 
 type ProofNow = { readonly kind: 'passed' | 'failed' } | { readonly kind: 'next'; readonly test: number };

@@ -15,6 +15,8 @@ export interface Spot {
   readonly bench: number;
   /** By test, the answer that stands: see {@link codeOf}. */
   readonly answers: Uint8Array;
+  /** The tests whose answer stands, lowest first: of a large tree's many tests few have one at a time. */
+  readonly standing: readonly number[];
   /** Findings whose remedy did not mend, a character each, in order. */
   readonly tried: string;
   /** Tests of the proof of the remedy in hand or done. */
@@ -27,6 +29,13 @@ export interface Spot {
 
 /** No answer stands. */
 export const NO_ANSWER = 0;
+
+/** The standing tests with one more. */
+export function withStanding(standing: readonly number[], test: number): readonly number[] {
+  if (standing.includes(test)) return standing;
+  const place = standing.findIndex((other) => other > test);
+  return place < 0 ? [...standing, test] : standing.toSpliced(place, 0, test);
+}
 
 /** A standing answer: the result's place among its test's, and whether it was given since the last remedy. */
 export function codeOf(result: number, isFresh: boolean): number {

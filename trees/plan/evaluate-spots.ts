@@ -7,6 +7,7 @@ import {
   isFresh,
   NO_ANSWER,
   setOut,
+  withStanding,
   type PassBranch,
   type Place,
   type Spot,
@@ -31,14 +32,14 @@ export function spotsOf(walking: Walking): Spots {
   const forget = forgetter(walking);
   const keepsOrder = goal === 'fix' && layout.findings.some(({ prove }) => prove.length === 0);
   const answers = new Uint8Array(layout.tests.length);
-  const nothing = { answers, tried: '', passed: '', prove: [], unsound: [], isOver: false };
+  const nothing = { answers, standing: [], tried: '', passed: '', prove: [], unsound: [], isOver: false };
   return {
     first: { ...nothing, bench: ways.start, ...setOut(layout, nothing) },
     after(spot, test, result) {
       const given = spot.answers.slice();
       given[test] = codeOf(result, true);
       const unsound = keepsOrder ? unsoundAfter(spot.unsound, test, result) : spot.unsound;
-      const at = { ...spot, answers: given, unsound };
+      const at = { ...spot, answers: given, standing: withStanding(spot.standing, test), unsound };
       const there = { ...at, ...whereAfter(layout, at, spot.answers[test] !== NO_ANSWER) };
       return forget(goal === 'fix' && takesInHand(walking, there) ? inHand(layout, there) : there);
     },
@@ -81,38 +82,33 @@ function takesInHand({ ways }: Walking, spot: Spot): boolean {
 const KINDS: readonly Place['kind'][] = ['step', 'finding', 'remedy', 'proof', 'adrift', 'mended'];
 
 /** Fields of no fixed length come with their length or an end, so that no two spots have one key. */
-function keyOf({ place, passed, bench, answers, tried, prove, unsound }: Spot): string {
+function keyOf({ place, passed, bench, answers, standing, tried, prove, unsound }: Spot): string {
   let key = String.fromCharCode(KINDS.indexOf(place.kind), place.at, bench, tried.length, passed.length);
   key += tried + passed;
   key += `${prove.join()}-${unsound.join()}|`;
-  for (let test = 0; test < answers.length; test += 1) {
-    const code = answers[test] ?? NO_ANSWER;
-    if (code !== NO_ANSWER) key += String.fromCharCode(test, code);
-  }
+  for (const test of standing) key += String.fromCharCode(test, answers[test] ?? NO_ANSWER);
   return key;
 }
 
 /** The further onward the later; at one step the more answers the later. */
 function onwardRank({ order }: Layout): Spots['rank'] {
   const turns = new Map(order.map((index, turn) => [index, turn]));
-  return ({ place, answers }) =>
-    (place.kind === 'step' ? (turns.get(place.at) ?? 0) : order.length) * ANSWERS + answered(answers);
+  return (spot) =>
+    (spot.place.kind === 'step' ? (turns.get(spot.place.at) ?? 0) : order.length) * ANSWERS + answered(spot);
 }
 
 /**
  * Remedies that failed first, then whether the course is walked, a remedy in hand or its proof made; at each of these
  * every test made adds an answer or gives one anew since the last remedy.
  */
-function triedRank({ place, tried, answers }: Spot): number {
+function triedRank(spot: Spot): number {
+  const { place, tried } = spot;
   const phase = place.kind === 'remedy' ? 1 : place.kind === 'proof' ? 2 : 0;
-  return (tried.length * 3 + phase) * ANSWERS + answered(answers);
+  return (tried.length * 3 + phase) * ANSWERS + answered(spot);
 }
 
-function answered(answers: Uint8Array): number {
+function answered({ answers, standing }: Spot): number {
   let count = 0;
-  for (const code of answers) {
-    if (code === NO_ANSWER) continue;
-    count += isFresh(code) ? 2 : 1;
-  }
+  for (const test of standing) count += isFresh(answers[test] ?? NO_ANSWER) ? 2 : 1;
   return count;
 }
