@@ -55,10 +55,10 @@ function observe(logarithm: Float64Array, test: TestModel, { weights }: Observat
   const k = test.results.length;
   const weight = test.results.map((result) => own(weights, result) ?? 0);
   const certain = weight.filter((value) => value > 0).length === 1 ? weight.indexOf(1) : -1;
+  const known = certain >= 0 ? test.logarithm : null;
   for (let row = 0; row < logarithm.length; row += 1) {
     const at = row * k;
-    const term =
-      certain >= 0 ? test.logarithm[at + certain] : Math.log(weighted(test.probability, at, weight));
+    const term = known !== null ? known[at + certain] : Math.log(weighted(test.probability, at, weight));
     logarithm[row] = (logarithm[row] ?? 0) + (term ?? 0);
   }
 }

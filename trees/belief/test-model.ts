@@ -1,4 +1,12 @@
-import { expectationOf, own, UNLISTED, type Flows, type Test, type Tree } from '../document/index.ts';
+import {
+  expectationOf,
+  own,
+  UNLISTED,
+  type Finding,
+  type Flows,
+  type Test,
+  type Tree,
+} from '../document/index.ts';
 import type { History } from './history.ts';
 
 /** How many jobs the author's expectation weighs, where a(r|f,t) is known and where it is not (DESIGN section 4). */
@@ -38,7 +46,7 @@ export function testModelOf(
   const counted = own(history.results, id) ?? {};
   const probability = new Float64Array(findings.length * k);
   const jobs = new Float64Array(k);
-  const passing = flows.passing.get(id);
+  const shares = new Float64Array(k);
   findings.forEach((finding, row) => {
     if (finding === UNLISTED) {
       probability.fill(1 / k, row * k, row * k + k);
@@ -46,7 +54,7 @@ export function testModelOf(
     }
     const authored = tree.findings[finding];
     if (authored === undefined) return;
-    const { known, shares } = expectationOf(id, test, authored, passing?.get(finding));
+    const known = expectInto(shares, { id, test, finding, authored, flows });
     const strength = known ? STRENGTH_KNOWN : STRENGTH_UNKNOWN;
     const ofFinding = own(counted, finding);
     const seen = ofFinding === undefined ? null : results.map((result) => own(ofFinding, result) ?? 0);
@@ -58,5 +66,36 @@ export function testModelOf(
       jobs[column] = (jobs[column] ?? 0) + count;
     }
   });
-  return { test: id, results, probability, logarithm: probability.map(Math.log), jobs };
+  let logarithm: Float64Array | null = null;
+  return {
+    test: id,
+    results,
+    probability,
+    // Many questions never ask for it.
+    get logarithm() {
+      return (logarithm ??= probability.map(Math.log));
+    },
+    jobs,
+  };
+}
+
+/** Writes a(r|f,t) as `expectationOf` says it; whether anything is known. */
+function expectInto(
+  shares: Float64Array,
+  of: {
+    readonly id: string;
+    readonly test: Test;
+    readonly finding: string;
+    readonly authored: Finding;
+    readonly flows: Flows;
+  },
+): boolean {
+  const { id, test, finding, authored, flows } = of;
+  if (Object.hasOwn(authored.expects, id)) {
+    shares.set(expectationOf(id, test, authored, undefined).shares);
+    return true;
+  }
+  if (flows.shareInto(shares, id, finding)) return true;
+  shares.fill(1 / shares.length);
+  return false;
 }

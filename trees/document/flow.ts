@@ -1,5 +1,5 @@
 import { courseOf, type Course } from './course.ts';
-import { passedTest, passingTo } from './passing.ts';
+import { keptTables, passedTest, passingTo } from './passing.ts';
 import type { Tree } from './tree.ts';
 
 /** What the authors' weights say of a tree's paths, one unit of flow sent down from each symptom. */
@@ -12,6 +12,11 @@ export interface Flows {
    * makes a test at two of its steps passes it twice.
    */
   readonly passing: ReadonlyMap<string, ReadonlyMap<string, readonly number[]>>;
+  /**
+   * Writes into `shares` what share of one entry of {@link Flows.passing} leaves by each result, without all of it having to be
+   * there; false, and nothing written, where nothing passes.
+   */
+  readonly shareInto: (shares: Float64Array, test: string, finding: string) => boolean;
 }
 
 /**
@@ -33,6 +38,23 @@ const flowing = new WeakMap<Course, Flows>();
 
 function flowsOf(course: Course, symptoms: readonly string[], findings: readonly string[]): Flows {
   const arriving = new Map(symptoms.map((symptom) => [symptom, arrivalsOf(course, symptom)]));
+  let all: Flows['passing'] | null = null;
+  const passing = (): Flows['passing'] => (all ??= allPassing(course, findings));
+  const tables = keptTables(course, findings.length);
+  return {
+    arriving,
+    get passing() {
+      return passing();
+    },
+    shareInto(shares, test, finding) {
+      if (tables === null) return sharesOf(shares, passing().get(test)?.get(finding) ?? [], 0);
+      const start = course.slots.get(test)?.start;
+      return start !== undefined && sharesOf(shares, tables(finding), start);
+    },
+  };
+}
+
+function allPassing(course: Course, findings: readonly string[]): Flows['passing'] {
   const slots = [...course.slots];
   const passing = new Map<string, Map<string, readonly number[]>>();
   for (const finding of findings) {
@@ -45,7 +67,16 @@ function flowsOf(course: Course, symptoms: readonly string[], findings: readonly
       else byFinding.set(finding, flow);
     }
   }
-  return { arriving, passing };
+  return passing;
+}
+
+/** What part of as many flows as there are shares, from a place on, each is. */
+function sharesOf(shares: Float64Array, flow: ArrayLike<number>, from: number): boolean {
+  let total = 0;
+  for (let at = 0; at < shares.length; at += 1) total += flow[from + at] ?? 0;
+  if (!(total > 0)) return false;
+  for (let at = 0; at < shares.length; at += 1) shares[at] = (flow[from + at] ?? 0) / total;
+  return true;
 }
 
 function arrivalsOf(course: Course, symptom: string): ReadonlyMap<string, number> {

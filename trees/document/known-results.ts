@@ -1,7 +1,7 @@
 import type { Course } from './course.ts';
 import { expectationOf } from './expectation.ts';
 import type { Recall } from './memory.ts';
-import { passingTo } from './passing.ts';
+import { keptTables, passingTo } from './passing.ts';
 import type { Finding, Tree } from './tree.ts';
 
 /** A test and where its results are in {@link Course.slots}' numbering. */
@@ -26,9 +26,6 @@ export interface Against {
   readonly share: number;
 }
 
-/** Above this many numbers the tables of all findings together are worked out again rather than kept. */
-const MOST_KEPT = 1_000_000;
-
 /** Gives {@link KnownResults} by finding, of those that the tree has. */
 export function knownResults(
   tree: Tree,
@@ -36,13 +33,14 @@ export function knownResults(
   ranges: readonly Range[],
   recall: Recall,
 ): (finding: string) => KnownResults {
-  const size = Object.keys(tree.findings).length * (ranges.at(-1)?.end ?? 0);
+  const tables = keptTables(course, Object.keys(tree.findings).length);
   return (id) => {
     const finding = tree.findings[id];
-    const make = (): KnownResults => knownOf(tree, ranges, finding, passingTo(course, id));
-    return finding === undefined || size > MOST_KEPT
-      ? make()
-      : recall('known-results', finding, [id, course], make);
+    if (finding === undefined || tables === null)
+      return knownOf(tree, ranges, finding, passingTo(course, id));
+    return recall('known-results', finding, [id, course], () =>
+      knownOf(tree, ranges, finding, tables(id).slice()),
+    );
   };
 }
 

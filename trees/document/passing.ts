@@ -54,6 +54,28 @@ export function passingTo(course: Course, finding: string): Float64Array {
   return table;
 }
 
+/** Above this many numbers the tables of all findings together are not kept. */
+const MOST_KEPT = 2_000_000;
+
+const kept = new WeakMap<Course, Map<string, Float64Array>>();
+
+/**
+ * {@link passingTo}, the tables kept with the course and not to be written to; null where all of so many findings together would
+ * take too much room.
+ */
+export function keptTables(course: Course, findings: number): ((finding: string) => Float64Array) | null {
+  if (branchesOf(course).slots * findings > MOST_KEPT) return null;
+  const tables = kept.get(course) ?? new Map<string, Float64Array>();
+  kept.set(course, tables);
+  return (finding) => {
+    const known = tables.get(finding);
+    if (known !== undefined) return known;
+    const table = passingTo(course, finding);
+    tables.set(finding, table);
+    return table;
+  };
+}
+
 /** One test's flow out of {@link passingTo}'s table, in the order of its results; undefined where there is none. */
 export function passedTest(
   table: Float64Array,
@@ -73,7 +95,7 @@ function layOut(course: Course): Branches {
   const from = new Int32Array(steps.length + 1);
   steps.forEach(({ branches }, index) => (from[index + 1] = (from[index] ?? 0) + branches.length));
   const findings = new Map<string, number>();
-  const finding = Int32Array.from(all, ({ lead }) => {
+  const numbers = all.map(({ lead }) => {
     if (lead.kind !== 'finding') return -1;
     const number = findings.get(lead.finding) ?? findings.size;
     findings.set(lead.finding, number);
@@ -81,10 +103,10 @@ function layOut(course: Course): Branches {
   });
   return {
     from,
-    slot: Int32Array.from(all, ({ slot }) => slot),
-    share: Float64Array.from(all, ({ share }) => share),
-    step: Int32Array.from(all, ({ lead }) => (lead.kind === 'step' ? lead.index : -1)),
-    finding,
+    slot: new Int32Array(all.map(({ slot }) => slot)),
+    share: new Float64Array(all.map(({ share }) => share)),
+    step: new Int32Array(all.map(({ lead }) => (lead.kind === 'step' ? lead.index : -1))),
+    finding: new Int32Array(numbers),
     findings,
     through: throughOf(course),
     order: Int32Array.from(course.order),
