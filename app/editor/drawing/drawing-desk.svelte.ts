@@ -15,8 +15,8 @@ import { boxOf } from './neighbours.ts';
 import type { Box } from './placed.ts';
 import { strokesOf } from './painter.ts';
 import type { Placer } from './placer.ts';
-import { problemsByPlace } from './problems-by-place.ts';
-import { resultWords } from './words.ts';
+import { problemsByPlace, signsOf } from './problems-by-place.ts';
+import { branchWords, resultWords } from './words.ts';
 import { Scene } from './scene.svelte.ts';
 
 /** How near, in pixels on the screen, a click has to come to a branch. */
@@ -47,6 +47,8 @@ export class DrawingDesk {
     return graphOf(tree, symptom, shares ?? authoredShares(tree, symptom));
   });
   readonly #problems = $derived.by(() => problemsByPlace(this.graph, this.props.problems ?? []));
+  /** By box, the sign of what became of it, else of the worst that is wrong in it. */
+  readonly signs = $derived.by(() => signsOf(this.graph, this.#problems, this.props.marks));
   readonly strokes = $derived.by(() => strokesOf(this.graph, this.scene.placed));
   /** Boxes that are there as elements whatever is seen: some chosen, and those at either end of where the keyboard stands. */
   readonly always = $derived.by((): readonly string[] => {
@@ -70,11 +72,11 @@ export class DrawingDesk {
   );
 
   readonly branches = $derived.by((): FlowBranch[] =>
-    this.graph.branches.flatMap((branch) => {
-      if (branch.id !== this.choice.current) return [];
-      const way = this.scene.placed.ways.get(branch.id);
-      return way === undefined ? [] : [flowBranchOf(branch, way, this.readonly)];
-    }),
+    this.strokes.flatMap(({ branch, way }) =>
+      branch.id === this.choice.current
+        ? [flowBranchOf(branch, way, branchWords(this.graph, branch), this.readonly)]
+        : [],
+    ),
   );
 
   get props(): DrawingProps {

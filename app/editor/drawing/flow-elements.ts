@@ -83,7 +83,12 @@ function handlesOf(node: DrawnNode, { width, height }: Box): NonNullable<FlowNod
 }
 
 /** A chosen branch as an element over its painted line, with an end that can be taken elsewhere. */
-export function flowBranchOf(branch: DrawnBranch, way: readonly Point[], readonly: boolean): FlowBranch {
+export function flowBranchOf(
+  branch: DrawnBranch,
+  way: readonly Point[],
+  words: string,
+  readonly: boolean,
+): FlowBranch {
   return {
     id: branch.id,
     type: 'branch',
@@ -92,7 +97,8 @@ export function flowBranchOf(branch: DrawnBranch, way: readonly Point[], readonl
     sourceHandle: branch.result ?? 'first',
     targetHandle: 'head',
     data: { branch, way, readonly },
-    ariaRole: 'presentation',
+    ariaRole: 'img',
+    ariaLabel: words,
     focusable: false,
   };
 }

@@ -15,8 +15,8 @@ export function toggled(ids: Ids, id: string): Ids {
 }
 
 /** So many ids come or go in one step at most, so that none takes longer than a frame. */
-const COMING = 5;
-const GOING = 15;
+const COMING = 3;
+const GOING = 9;
 
 /** One step from the ids there are to those wanted. `urgent` ones come at once; the same set comes back once all is as wanted. */
 export function nearer(ids: Ids, wanted: Ids, urgent: readonly string[]): Ids {

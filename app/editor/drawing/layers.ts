@@ -16,6 +16,10 @@ export interface Layers {
 
 const GAP = 12;
 
+/** In a graph of more boxes than this, a line that passes more layers than that has no gaps of its own: they would outnumber the boxes many times. */
+const MANY = 500;
+const LONG = 12;
+
 /**
  * Puts boxes in layers, each below the lowest that leads to it. Lines against the order of the boxes are on a loop and
  * are left out. Lines that pass layers on their way to the same box share one gap a layer.
@@ -45,10 +49,13 @@ export function layersOf({ shapes, lines }: Shapes): Layers {
     gaps.set(key, cell);
     return cell;
   };
+  const reach = shapes.length > MANY ? LONG : Infinity;
   const chains = ends.map(([from, to]) => {
     if (from < 0 || to <= from) return [];
     const chain: number[] = [];
-    for (let row = (layer[from] ?? 0) + 1; row < (layer[to] ?? 0); row += 1) chain.push(gapAt(row, to));
+    const [start, end] = [layer[from] ?? 0, layer[to] ?? 0];
+    if (end - start > reach) return chain;
+    for (let row = start + 1; row < end; row += 1) chain.push(gapAt(row, to));
     [from, ...chain].forEach((cell, place) => link(cell, chain[place] ?? to));
     return chain;
   });

@@ -26,9 +26,9 @@ export function paintInto(desk: DrawingDesk): Attachment<HTMLCanvasElement> {
   };
 }
 
-function shown({ graph, strong, pointed, scene }: DrawingDesk): Omit<Painting, 'inks'> {
+function shown({ graph, strong, pointed, signs, scene }: DrawingDesk): Omit<Painting, 'inks'> {
   const { placed, viewport, pane, mounted } = scene;
-  return { graph, placed, viewport, pane, mounted, strong, pointed };
+  return { graph, placed, viewport, pane, mounted, strong, pointed, signs };
 }
 
 function sized(canvas: HTMLCanvasElement, { width, height }: Painting['pane']): void {

@@ -1,5 +1,6 @@
 import type { DrawnBranch, DrawnNode, Graph } from './graph.ts';
 import { boxAround } from './hit.ts';
+import { wayOf } from './place-graph.ts';
 import type { Box, Placed, Point } from './placed.ts';
 import { thickness } from './thickness.ts';
 import { overlap, seen, type Pane, type Viewport } from './view.ts';
@@ -28,6 +29,8 @@ export interface Painting {
   /** Branches drawn strongly. */
   readonly strong: ReadonlySet<string>;
   readonly pointed: string | undefined;
+  /** A sign in the corner of a painted box: for what is wrong in it, or what became of it. */
+  readonly signs: ReadonlyMap<string, string>;
 }
 
 /** Line and box of each branch, ready to be painted many times a second. */
@@ -40,7 +43,7 @@ export interface Stroke {
 /** The branches that have a way, with the box around it. To be made once a placement, not once a picture. */
 export function strokesOf(graph: Graph, placed: Placed): readonly Stroke[] {
   return graph.branches.flatMap((branch) => {
-    const way = placed.ways.get(branch.id) ?? [];
+    const way = wayOf(graph, placed, branch);
     return way.length < 2 ? [] : [{ branch, way, around: boxAround(way) }];
   });
 }
@@ -134,7 +137,7 @@ function paintBoxes(context: CanvasRenderingContext2D, painting: Painting, view:
 /** A plain box, with a step's number and a finding's heavy edge as its element has them. */
 function paintBox(
   context: CanvasRenderingContext2D,
-  { inks, viewport }: Painting,
+  { inks, viewport, signs }: Painting,
   node: DrawnNode,
   box: Box,
 ): void {
@@ -145,9 +148,17 @@ function paintBox(
   context.strokeRect(x, y, width, height);
   context.fillStyle = inks.ink;
   if (node.kind === 'finding') context.fillRect(x, y, Math.max(8, 2 / viewport.zoom), height);
-  if (node.kind !== 'step' || height * viewport.zoom < LEGIBLE) return;
+  if (height * viewport.zoom < LEGIBLE) return;
+  paintSign(context, inks, signs.get(node.id), box);
+  if (node.kind !== 'step') return;
   context.font = `${String(Math.round(height * 0.6))}px ${inks.font}`;
   context.fillText(String(node.number), x + width / 2, y + height / 2);
+}
+
+function paintSign(context: CanvasRenderingContext2D, inks: Inks, sign: string | undefined, box: Box): void {
+  if (sign === undefined) return;
+  context.font = `${String(Math.round(box.height * 0.4))}px ${inks.font}`;
+  context.fillText(sign, box.x + box.width - box.height * 0.25, box.y + box.height * 0.28);
 }
 
 /** Boxes lower than this on the screen have no number. */

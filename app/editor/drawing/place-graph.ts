@@ -60,6 +60,20 @@ export function straight(line: Line, boxes: ReadonlyMap<string, Box>): readonly 
   ];
 }
 
+/**
+ * The way of a branch among places that may be those of the graph before an edit: the one it was given, or where that leads
+ * elsewhere by now, straight from foot to head. Empty where either end has no place yet.
+ */
+export function wayOf(graph: Graph, { boxes, ways }: Placed, branch: DrawnBranch): readonly Point[] {
+  const direct = straight(lineOf(graph, branch), boxes);
+  const given = ways.get(branch.id) ?? [];
+  return [0, -1].every((end) => samePoint(direct.at(end), given.at(end))) ? given : direct;
+}
+
+function samePoint(one: Point | undefined, other: Point | undefined): boolean {
+  return one?.x === other?.x && one?.y === other?.y;
+}
+
 /** Are two graphs laid out alike: the same boxes of the same sizes, and the same lines between them, in the same order? */
 export function sameShape(one: Graph, other: Graph): boolean {
   return (

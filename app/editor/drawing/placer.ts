@@ -2,7 +2,6 @@ import ELK from 'elkjs/lib/elk-api.js';
 import { elkGraphOf, placedOf } from './elk-graph.ts';
 import type { Graph } from './graph.ts';
 import { placeLayered } from './layered.ts';
-import type { LayeredAnswer, LayeredQuestion } from './layered-worker.ts';
 import { partsOf, together } from './place-graph.ts';
 import { NOWHERE, type Placed, type Shapes } from './placed.ts';
 
@@ -14,30 +13,31 @@ const ELK_UP_TO = 600;
 
 type PlaceShapes = (shapes: Shapes) => Promise<Placed>;
 
-/** Lays graphs out, off the window's thread. */
+/** Lays graphs out. */
 export interface Placer {
   readonly place: (graph: Graph) => Promise<Placed>;
   readonly stop: () => void;
 }
 
-/** Starts nothing until it is asked; `stop` ends what it started. Where a worker cannot be had, our own placement runs in the window. */
+/**
+ * Lays small paths out by ELK in a worker, which it starts when first asked and ends by `stop`, and others by our own placement,
+ * which takes less than a worker takes to start. That does for ELK too where its worker cannot be had.
+ */
 export function openPlacer(): Placer {
   const elk = openElk();
-  const layered = openLayered();
   const placeShapes: PlaceShapes = (shapes) => {
     const { length } = shapes.shapes;
     if (length === 0) return Promise.resolve(NOWHERE);
-    return length + shapes.lines.length > ELK_UP_TO ? layered.place(shapes) : elk.place(shapes);
+    return length + shapes.lines.length > ELK_UP_TO
+      ? Promise.resolve(placeLayered(shapes))
+      : elk.place(shapes);
   };
   return {
     place: async (graph) => {
       const parts = partsOf(graph);
       return together(parts, await placeShapes(parts.reached), await placeShapes(parts.apart));
     },
-    stop: () => {
-      elk.stop();
-      layered.stop();
-    },
+    stop: elk.stop,
   };
 }
 
@@ -48,6 +48,8 @@ function openElk(): { readonly place: PlaceShapes; readonly stop: () => void } {
     const failed = new Promise<never>((_, reject) => {
       worker.addEventListener('error', () => reject(new Error('the layout’s program does not run')));
     });
+    // Said to whoever waits; an error while nobody does is heard of at the next question.
+    failed.catch(() => undefined);
     return { api: new ELK({ workerFactory: () => worker, algorithms: ['layered'] }), failed };
   };
   return {
@@ -60,34 +62,5 @@ function openElk(): { readonly place: PlaceShapes; readonly stop: () => void } {
       }
     },
     stop: () => elk?.api.terminateWorker(),
-  };
-}
-
-function openLayered(): { readonly place: PlaceShapes; readonly stop: () => void } {
-  let worker: Worker | undefined;
-  let turn = 0;
-  const ask = (running: Worker, question: LayeredQuestion): Promise<Placed> =>
-    new Promise((resolve, reject) => {
-      const heard = ({ data }: MessageEvent<LayeredAnswer>): void => {
-        if (data.turn !== question.turn) return;
-        running.removeEventListener('message', heard);
-        resolve(data.placed);
-      };
-      running.addEventListener('message', heard);
-      running.addEventListener('error', () => reject(new Error('the placement’s program does not run')), {
-        once: true,
-      });
-      running.postMessage(question);
-    });
-  return {
-    place: async (shapes) => {
-      try {
-        worker ??= new Worker(new URL('./layered-worker.ts', import.meta.url), { type: 'module' });
-        return await ask(worker, { turn: (turn += 1), shapes });
-      } catch {
-        return placeLayered(shapes);
-      }
-    },
-    stop: () => worker?.terminate(),
   };
 }

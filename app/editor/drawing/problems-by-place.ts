@@ -1,4 +1,5 @@
 import type { Problem } from '../../../trees/document/index.ts';
+import type { Mark } from './drawing-props.ts';
 import type { DrawnNode, Graph } from './graph.ts';
 
 /** By box of a drawing, the problems that point into it: a step's own and its test's, a finding's own. */
@@ -34,4 +35,24 @@ function boxesAt(boxes: ReadonlyMap<string, readonly string[]>, pointer: string)
     if (ids !== undefined) return ids;
   }
   return [];
+}
+
+/** A revision's marks as signs, in words elsewhere. */
+export const MARK_SIGNS: Readonly<Record<Mark, string>> = { added: '+', removed: '−', changed: '≠' };
+
+/** By box, the sign of what became of it between two revisions, else of the worst that is wrong in it. */
+export function signsOf(
+  graph: Graph,
+  problems: ReadonlyMap<string, readonly Problem[]>,
+  marks: ReadonlyMap<string, Mark> | undefined,
+): ReadonlyMap<string, string> {
+  return new Map(
+    graph.nodes.flatMap(({ id, at }): [string, string][] => {
+      const mark = marks?.get(at);
+      const here = problems.get(id) ?? [];
+      if (mark !== undefined) return [[id, MARK_SIGNS[mark]]];
+      if (here.length === 0) return [];
+      return [[id, here.some(({ severity }) => severity === 'error') ? '⊘' : '△']];
+    }),
+  );
 }

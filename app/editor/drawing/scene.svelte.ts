@@ -32,6 +32,8 @@ export class Scene {
   mounted = $state.raw(NO_IDS);
   /** Has the path been laid out, so that it can be seen? */
   ready = $state(false);
+  /** Is the path laid out as it hangs together now? */
+  laid = $state(false);
   /** Is it being moved just now by a gesture? */
   moving = $state(false);
   readonly #placer: Placer;
@@ -59,6 +61,7 @@ export class Scene {
     const before = this.#asked;
     if (before !== undefined && sameShape(before, graph)) return;
     this.#asked = graph;
+    this.laid = false;
     const placed = await this.#placer.place(graph);
     if (this.#asked !== graph) return;
     const samePath = before?.symptom === graph.symptom && this.ready;
@@ -66,7 +69,10 @@ export class Scene {
       ? holding(anchor(), this.placed, placed, this.viewport)
       : opening(boundsOf(placed.boxes.values()), placed.boxes.get(graph.nodes[0]?.id ?? ''), this.pane);
     this.placed = placed;
+    const chosen = anchor();
+    if (!samePath && chosen !== undefined) this.bring(chosen);
     this.ready = true;
+    this.laid = true;
   }
 
   /** Brings the elements nearer to what is wanted, some a frame; those of `always` at once. Returns the undoing. */

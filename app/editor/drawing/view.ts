@@ -13,7 +13,7 @@ export interface Pane {
 export const LEAST_ZOOM = 0.015;
 export const MOST_ZOOM = 2;
 /** A path too large to be read as a whole opens at its start at this size. */
-const READABLE = 0.8;
+const READABLE = 0.7;
 const MARGIN = 32;
 
 /** What of the drawing is in the pane, widened by `more` of its size on every side. */

@@ -1,6 +1,6 @@
 import { percent } from '../../parts/format.ts';
 import { placeOfGo } from './places.ts';
-import type { DrawnNode, DrawnResult, DrawnStep, Graph } from './graph.ts';
+import type { DrawnBranch, DrawnNode, DrawnResult, DrawnStep, Graph } from './graph.ts';
 
 const UNTITLED = 'untitled';
 
@@ -24,6 +24,14 @@ export function nodeWords(node: DrawnNode): string {
 export function resultWords(graph: Graph, step: DrawnStep, result: DrawnResult): string {
   const extra = result.given ? '' : ', a result the test does not give';
   return `${stepName(step)}, ${titleWords(result.title)} ${leadWords(graph, result)}, ${percent(result.share)} of units${extra}`;
+}
+
+/** What a branch's line is called. */
+export function branchWords({ node }: Graph, { from, to, title }: DrawnBranch): string {
+  const [start, end] = [node.get(from), node.get(to)];
+  return start === undefined || end === undefined
+    ? titleWords(title)
+    : `Branch from ${shortWords(start)}, ${titleWords(title)} to ${shortWords(end)}`;
 }
 
 /** Where a way out leads, as the end of a sentence. */

@@ -133,7 +133,7 @@ describe('elements', () => {
     expect(first.has('59')).toBe(true);
     for (let turn = 0; turn < 60; turn += 1) {
       const next = nearer(now, wanted, ['59']);
-      expect([...next].filter((id) => !now.has(id)).length).toBeLessThanOrEqual(6);
+      expect([...next].filter((id) => !now.has(id)).length).toBeLessThanOrEqual(4);
       if (next === now) break;
       now = next;
     }
