@@ -77,6 +77,7 @@ test('a draft is there after a reload and a cut, is gone on with by “Edit”, 
   await row.getByRole('button', { name: /^Discard Mara’s draft/ }).click();
   await dialog.getByRole('button', { name: 'Discard the draft' }).click();
   await expect(row).toContainText('None');
+  await expect(page.getByRole('heading', { name: 'Trees', level: 1 })).toBeFocused();
   await second.stop();
 });
 
