@@ -1,9 +1,12 @@
 /** Places of a pair: in the former sequence and in the latter. */
 export type Pair = readonly [former: number, latter: number];
 
+/** Above so many steps of the search, as for lists of thousands that have nothing in common, what lies between is not paired. */
+const MOST_STEPS = 4_000_000;
+
 /**
  * A longest common subsequence of two sequences as pairs of places, rising in both. What both begin and end with is paired
- * without search; what lies between takes former x latter steps.
+ * without search; what lies between takes former x latter steps, up to a bound.
  */
 export function commonPairs<A, B>(
   former: readonly A[],
@@ -30,6 +33,7 @@ export function commonPairs<A, B>(
 }
 
 function searched(rows: number, columns: number, same: (row: number, column: number) => boolean): Pair[] {
+  if (rows * columns > MOST_STEPS) return [];
   const width = columns + 1;
   // How many can still be paired from a place of each on.
   const lengths = new Int32Array((rows + 1) * width);
