@@ -10,7 +10,7 @@ export type ExpectCell =
       /** The finding’s own `expects`. */
       readonly kind: 'said';
       readonly shares: readonly number[];
-      /** A path leads to the finding by a result that it is said never to give. */
+      /** The paths lead to the finding only by results that it is said never to give. */
       readonly againstPath: boolean;
     }
   | {
@@ -32,7 +32,8 @@ export function expectCell(tree: Tree, finding: string, test: string): ExpectCel
   const { known, shares } = expectationOf(test, asked, found, passed);
   if (!known) return { kind: 'unknown' };
   if (!Object.hasOwn(found.expects, test)) return { kind: 'path', shares };
-  const againstPath = passed?.some((flow, place) => flow > 0 && shares[place] === 0) ?? false;
+  const isPassed = passed?.some((flow) => flow > 0) ?? false;
+  const againstPath = isPassed && passed?.every((flow, place) => flow === 0 || shares[place] === 0) === true;
   return { kind: 'said', shares, againstPath };
 }
 

@@ -21,7 +21,7 @@ export function cellWords(test: Test, cell: ExpectCell): string {
       ? (given[0]?.title ?? '')
       : given.map(({ title, share }) => `${title} ${percent(share)}`).join(', ');
   if (cell.kind === 'path') return `${words}, by the paths`;
-  return cell.againstPath ? `${words}, but a path leads to it by another result` : words;
+  return cell.againstPath ? `${words}, but the paths lead to it by other results` : words;
 }
 
 /** The results that are given at all, by their number. */

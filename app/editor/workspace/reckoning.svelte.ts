@@ -1,0 +1,63 @@
+import { NO_HISTORY, type History } from '../../../trees/belief/index.ts';
+import type { StepTraffic } from '../../../trees/plan/index.ts';
+import type { EditorDesk } from '../desk/editor-desk.svelte.ts';
+import type { BranchShares } from '../drawing/index.ts';
+import { Reckoner, startReckonerWorker } from '../reckoner/index.ts';
+
+/** What checks and costs are reckoned with besides the draft: the shop’s history, and the published text it stands on. */
+export interface Figures {
+  readonly history: History;
+  readonly published: string | null;
+}
+
+/** Begins to reckon checks and costs of what is on a desk, beside the published revision it stands on; gives back what ends that. */
+export function beginReckoning(
+  desk: EditorDesk,
+  { history, published }: Figures,
+): { readonly reckoner: Reckoner; readonly end: () => void } {
+  const reckoner = new Reckoner(
+    startReckonerWorker,
+    () => ({ document: desk.document, back: desk.draft.undo?.top.changes ?? null }),
+    { published, figures: { history, rate: desk.session.hourlyRate }, symptom: desk.symptom },
+  );
+  const unfollow = desk.follow((changes) => reckoner.edited(changes));
+  return {
+    reckoner,
+    end: () => {
+      unfollow();
+      reckoner.stop();
+    },
+  };
+}
+
+/** Fetches the figures of what is on a desk. Of a tree that is not published yet the shop has seen nothing. */
+export async function figuresOf({ session, base, readonly, tree }: EditorDesk): Promise<Figures> {
+  if (base === null) return { history: NO_HISTORY, published: null };
+  const [history, revision] = await Promise.all([
+    session.ask((client, signal) => client.history.of({ treeId: tree.id }, { signal })),
+    session.ask((client, signal) => client.trees.revision({ revisionId: base }, { signal })),
+  ]);
+  return {
+    history: history.ok ? history.value : NO_HISTORY,
+    // Of a published revision that is only read, there is nothing to set beside it.
+    published: revision.ok && !readonly ? revision.value.text : null,
+  };
+}
+
+/** Where a symptom’s units go, from authors and history together, as far as it is reckoned; else undefined. */
+export function sharesOf(reckoner: Reckoner | null, symptom: string | null): BranchShares | undefined {
+  const now = reckoner?.costs.now;
+  if (reckoner === null || now?.symptom !== symptom || !now?.isolate.ok) return undefined;
+  return sharesFrom(reckoner.traffic, symptom);
+}
+
+function sharesFrom(traffic: readonly StepTraffic[], symptom: string | null): BranchShares {
+  return new Map(
+    traffic
+      .filter((step) => step.symptom === symptom)
+      .map(({ step, results }) => [
+        step,
+        new Map(results.map(({ result, probability }) => [result, probability])),
+      ]),
+  );
+}
