@@ -110,6 +110,12 @@ describe('the cost of a draft', () => {
   });
 });
 
+it('a tree whose symptom is shown no more waits for no cost', () => {
+  const { reckoner } = onBench();
+  reckoner.show(null);
+  expect([reckoner.checksBehind, reckoner.costBehind]).toEqual([false, false]);
+});
+
 describe('a reckoner in trouble', () => {
   it('says so where its thread cannot be had', () => {
     const { reckoner } = onBench({

@@ -151,6 +151,8 @@ export class Reckoner {
         this.problems = answer.problems;
         this.trouble = '';
         this.#checked = answer.version;
+        // Without a symptom no cost follows.
+        if (this.#symptom === null) this.#costed = answer.version;
         this.took = { ...this.took, checks: answer.milliseconds };
         return;
       case 'cost':
