@@ -27,9 +27,9 @@ export async function openDrawingPage(): Promise<DrawingPage> {
   await build({
     configFile: false,
     root: join(import.meta.dirname, 'drawing-page'),
-    logLevel: 'warn',
+    logLevel: 'error',
     plugins: [svelte({ configFile: false })],
-    build: { outDir: folder, emptyOutDir: true, assetsInlineLimit: 0 },
+    build: { outDir: folder, emptyOutDir: true, assetsInlineLimit: 0, chunkSizeWarningLimit: 4000 },
   });
   const server = createServer(({ url = '/' }, response) => {
     const path = normalize(new URL(url, 'http://localhost').pathname);
