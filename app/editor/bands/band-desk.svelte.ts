@@ -169,15 +169,18 @@ export class BandDesk {
   }
 
   move(limit: Limit, to: number, joins?: string): void {
-    this.change(setLimit(this.authored, limit, to), this.#moveWords(limit, to), joins);
+    // What joins is undone as one, wherever each of them went.
+    const what = this.#moveWords(limit, joins === undefined ? to : undefined);
+    this.change(setLimit(this.authored, limit, to), what, joins);
   }
 
   change(results: Results, what: string, joins?: string): void {
     this.#props().onchange(results, what, joins === undefined ? {} : { joins });
   }
 
-  #moveWords(limit: Limit, to: number): string {
+  #moveWords(limit: Limit, to?: number): string {
     const title = limitTitle(this.authored, limit);
-    return `Move ${title.charAt(0).toLowerCase()}${title.slice(1)} to ${limitWords(to, this.unit)}`;
+    const where = to === undefined ? '' : ` to ${limitWords(to, this.unit)}`;
+    return `Move ${title.charAt(0).toLowerCase()}${title.slice(1)}${where}`;
   }
 }

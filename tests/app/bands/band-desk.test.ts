@@ -104,6 +104,7 @@ describe('a limit on the number line', () => {
     expect(told).toHaveLength(2);
     expect(new Set(told.map(({ joins }) => joins)).size).toBe(1);
     expect(told[0]?.joins).not.toBe(undefined);
+    expect(new Set(told.map(({ what }) => what))).toEqual(new Set(['Move limit between In limits and High']));
     expect(desk.layout.limits[1]?.at).toBeGreaterThan(5.25);
   });
 
