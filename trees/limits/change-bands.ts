@@ -86,25 +86,6 @@ export function setReference(results: Results, of: string | undefined): Results 
   });
 }
 
-/** Moves a result to another position of the order; the first is what a sound unit gives. */
-export function moveResult(results: Results, result: string, to: number): Results {
-  const entries = Object.entries(results);
-  const at = entries.findIndex(([key]) => key === result);
-  const moved = entries.splice(at, at < 0 ? 0 : 1);
-  entries.splice(to, 0, ...moved);
-  return Object.fromEntries(entries);
-}
-
-/** A result's title changed. */
-export function setTitle(results: Results, result: string, title: string): Results {
-  return changed(results, result, (entry) => ({ ...entry, title }));
-}
-
-/** A result put last, without a band. */
-export function addResult(results: Results, id: string, title: string): Results {
-  return { ...results, [id]: { title } };
-}
-
 function withBands(results: Results, change: (result: string, band: Band) => Band): Results {
   return Object.fromEntries(
     Object.entries(results).map(([key, entry]) => {

@@ -1,13 +1,10 @@
 export {
-  addResult,
   closeGap,
   endOverlap,
   joinBands,
-  moveResult,
   setEnd,
   setLimit,
   setReference,
-  setTitle,
   splitBand,
   withoutResult,
   type Split,

@@ -1,5 +1,4 @@
 import { describe, expect, it } from 'vitest';
-import { BandDesk, type BandProps } from '../../../app/editor/bands/band-desk.svelte.ts';
 import {
   behindWords,
   faultWords,
@@ -8,62 +7,9 @@ import {
   missingWords,
   movedWords,
 } from '../../../app/editor/bands/band-words.ts';
-import { LimitEntry } from '../../../app/editor/bands/limit-entry.svelte.ts';
-import type { Tree } from '../../../trees/document/index.ts';
-import { layoutBands, type RecordedReading, type Results } from '../../../trees/limits/index.ts';
+import { layoutBands } from '../../../trees/limits/index.ts';
 import { smallTree } from '../../support/trees.ts';
-import { Held } from '../held.svelte.ts';
-
-const accuracy = { percent: 0.5, constant: 0.005 };
-
-function readings(finding: string, result: string, values: readonly number[]): RecordedReading[] {
-  return values.map((value) => ({ value, reference: null, accuracy, result, finding }));
-}
-
-const RECORDED = [
-  ...readings('converter-low', 'low', [4, 4.1, 4.2, 4.3, 4.4, 4.45, 4.5, 4.5]),
-  ...readings('panel-dead', 'good', [4.8, 4.9, 4.95, 5, 5, 5.05, 5.1, 5.2]),
-  ...readings('joint-open', 'low', [4.7]),
-];
-
-interface Told {
-  readonly results: Results;
-  readonly what: string;
-  readonly joins?: string;
-}
-
-/** A desk over the small tree’s 5 V test, or another, that keeps what it is told as its author would. */
-function deskOf(
-  test = 'rail-in',
-  recorded: readonly RecordedReading[] = RECORDED,
-  over: Partial<BandProps> = {},
-) {
-  const tree = new Held<Tree>(smallTree());
-  const told: Told[] = [];
-  const testOf = () => {
-    const tested = tree.value.tests[test];
-    if (tested === undefined) throw new Error(test);
-    return tested;
-  };
-  const published = testOf().results;
-  const onchange: BandProps['onchange'] = (results, what, { joins }) => {
-    told.push({ results, what, ...(joins !== undefined && { joins }) });
-    tree.value = { ...tree.value, tests: { ...tree.value.tests, [test]: { ...testOf(), results } } };
-  };
-  const props = () => ({ testId: test, readings: recorded, published, readonly: false, onchange, ...over });
-  const desk = new BandDesk(() => ({ ...props(), test: testOf(), tree: tree.value }));
-  desk.width = 400;
-  const field = (result: string, end: 'from' | 'to') =>
-    new LimitEntry(
-      () => desk,
-      () => ({ result, end }),
-    );
-  return { desk, told, field };
-}
-
-function bandsOf(results: Results | undefined) {
-  return Object.values(results ?? {}).map(({ band }) => band);
-}
+import { bandsOf, deskOf, readings, RECORDED } from './desk-of.ts';
 
 describe('a limit on the number line', () => {
   it('moves with the pointer, and is one change when it is let go of', () => {
@@ -114,63 +60,6 @@ describe('a limit on the number line', () => {
     desk.drop();
     expect(desk.key(0, { key: 'ArrowUp', shiftKey: false })).toBe(true);
     expect(told).toEqual([]);
-  });
-});
-
-describe('a limit typed', () => {
-  it('is taken as the trade writes it, for both bands that share it', () => {
-    const { told, field } = deskOf();
-    const entry = field('good', 'from');
-    expect(entry.shown).toBe('4.75 V');
-    entry.type('4V6');
-    expect(told).toEqual([]);
-    entry.take();
-    expect(bandsOf(told[0]?.results)).toEqual([{ from: 4.6, to: 5.25 }, { to: 4.6 }, { from: 5.25 }]);
-    expect(told[0]?.what).toBe('Set where In limits begins to 4.6 V');
-    expect(entry.shown).toBe('4.6 V');
-  });
-
-  it('emptied leaves that one band open', () => {
-    const { desk, told, field } = deskOf();
-    const entry = field('low', 'to');
-    entry.type('  ');
-    entry.take();
-    expect(bandsOf(told[0]?.results)[1]).toEqual({});
-    expect(desk.layout.faults.map(({ kind }) => kind)).toEqual(['overlap', 'overlap']);
-  });
-
-  it('that is none stays in its field with why, and changes nothing', () => {
-    const { told, field } = deskOf();
-    const entry = field('good', 'from');
-    entry.type('five');
-    entry.take();
-    expect(entry.wrong).toMatch(/not a number/);
-    expect(entry.shown).toBe('five');
-    expect(told).toEqual([]);
-    entry.drop();
-    expect([entry.shown, entry.wrong]).toEqual(['4.75 V', undefined]);
-  });
-
-  it('left as it was is no change', () => {
-    const { told, field } = deskOf();
-    const entry = field('good', 'from');
-    entry.type('4750m');
-    entry.take();
-    entry.take();
-    expect(told).toEqual([]);
-  });
-
-  it('is a ratio without a unit where the bands are ratios', () => {
-    const { desk, told, field } = deskOf('rail-far', []);
-    expect([desk.unit, desk.reference]).toEqual([null, 'rail-in']);
-    const entry = field('drop', 'to');
-    expect(entry.shown).toBe('0.96');
-    entry.type('95 %');
-    entry.take();
-    expect(bandsOf(told[0]?.results)).toEqual([
-      { from: 0.95, of: 'rail-in' },
-      { to: 0.95, of: 'rail-in' },
-    ]);
   });
 });
 
