@@ -149,6 +149,26 @@ describe('a draft', () => {
     expect((await client.drafts.get({ draftId })).entries).toEqual([]);
   });
 
+  it('whose entries cannot be made again keeps no other draft from being worked on', async () => {
+    const { shop, client, draftId, technicianId, append, publish } = await begun();
+    const other = await draftInHand(shop, 'Cy');
+    const impossible = [setting(['tests', 'no-such-test', 'title'], 'Nowhere')];
+    recordsOf(shop).drafts.append({ draftId, seq: 0, technicianId, entries: impossible });
+    expect(await client.drafts.list()).toMatchObject([
+      { title: 'Small unit' },
+      { draftId, title: 'small', entries: 1 },
+    ]);
+    expect((await client.drafts.get({ draftId })).entries).toEqual(impossible);
+    const refused = { code: 'EVENT_REFUSED', message: expect.stringContaining('Entry 1 of the draft') };
+    await expect(
+      client.drafts.append({ draftId, seq: 1, technicianId, entries: [{ kind: 'undo' }] }),
+    ).rejects.toMatchObject(refused);
+    await expect(publish()).rejects.toMatchObject(refused);
+    await expect(append({ kind: 'undo' })).rejects.toMatchObject({ code: 'STALE_DRAFT' });
+    expect(await other.append(setting(['title'], 'Smaller unit'))).toEqual({ entries: 1 });
+    expect(await client.drafts.discard({ draftId, technicianId })).toEqual({ draftId });
+  });
+
   it('comes back with the backup that was made of it', async () => {
     const { shop, client, draftId, append } = await begun();
     await append(setting(['title'], 'Smaller unit'));

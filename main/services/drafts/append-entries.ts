@@ -24,7 +24,9 @@ export function appendEntries(
   if (!stored.ok) return stored;
   if (isKept(records, request, stored.value.entries)) return answer({ entries: stored.value.entries });
   if (stored.value.entries !== seq) return staleDraft();
-  const made = afterEntries(records, stored.value, live.at(records, stored.value), entries);
+  const before = live.at(records, stored.value);
+  if (!before.ok) return before;
+  const made = afterEntries(records, stored.value, before.value, entries);
   if (!made.ok) return made;
   if (!records.drafts.append({ draftId, seq, technicianId, entries })) {
     live.drop(draftId);

@@ -1,5 +1,6 @@
 import { replayDraft, type Draft } from '../../../trees/edit/index.ts';
 import { recent, type Records, type StoredDraft } from '../../records/index.ts';
+import { answer, trouble, type Answer } from '../answer.ts';
 
 /** A draft on the services' own replay, after so many of its entries. */
 interface LiveDraft {
@@ -13,13 +14,14 @@ export type LiveDrafts = ReturnType<typeof createLiveDrafts>;
 export function createLiveDrafts() {
   const live = recent<string, LiveDraft>(16);
   return {
-    /** The draft after all of its entries. */
-    at(records: Records, { draftId, entries }: Pick<StoredDraft, 'draftId' | 'entries'>): Draft {
+    /** The draft after all of its entries; refused where one of them cannot be made again. */
+    at(records: Records, { draftId, entries }: Pick<StoredDraft, 'draftId' | 'entries'>): Answer<Draft> {
       const known = live.get(draftId);
-      if (known?.entries === entries) return known.draft;
-      const draft = replayed(records, draftId);
-      live.set(draftId, { draft, entries });
-      return draft;
+      if (known?.entries === entries) return answer(known.draft);
+      const made = replayDraft(records.drafts.baseText(draftId), records.drafts.entries(draftId));
+      if (!made.ok) return unsteady(made.at, made.message);
+      live.set(draftId, { draft: made.draft, entries });
+      return answer(made.draft);
     },
     keep: (draftId: string, draft: Draft, entries: number): void => live.set(draftId, { draft, entries }),
     drop: (draftId: string): void => live.delete(draftId),
@@ -27,9 +29,16 @@ export function createLiveDrafts() {
   };
 }
 
-/** Entries were tried when they were recorded, so one that is refused now is a bug. */
-function replayed(records: Records, draftId: string): Draft {
-  const made = replayDraft(records.drafts.baseText(draftId), records.drafts.entries(draftId));
-  if (made.ok) return made.draft;
-  throw new Error(`replay-refused: draft ${draftId}, entry ${String(made.at)}: ${made.message}`);
+/**
+ * Entries were tried when they were recorded, so one that is refused now was recorded by a program that made it otherwise.
+ * The other drafts must not go down with this one.
+ */
+function unsteady(at: number | null, message: string): Answer<never> {
+  const which = at === null ? 'The draft’s beginning' : `Entry ${String(at + 1)} of the draft`;
+  return trouble(
+    'EVENT_REFUSED',
+    '/draftId',
+    `${which} cannot be made again. ${message}`,
+    'It is kept as it is. Begin another draft from the tree’s current revision.',
+  );
 }

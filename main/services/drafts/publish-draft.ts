@@ -48,7 +48,9 @@ export function publishDraft(
 }
 
 function revisionOf(records: Records, live: LiveDrafts, stored: StoredDraft, note: string) {
-  const bytes = new TextEncoder().encode(textOf(live.at(records, stored)));
+  const draft = live.at(records, stored);
+  if (!draft.ok) return draft;
+  const bytes = new TextEncoder().encode(textOf(draft.value));
   const tree = checked(bytes, stored.treeId);
   if (!tree.ok) return tree;
   const pictures = picturesFor(records, tree.value, picturesOfDraft(records, stored));

@@ -6,7 +6,8 @@ import type { LiveDrafts } from './live-drafts.ts';
 /** A draft as the contract's list has it. */
 export function draftSummary(records: Records, live: LiveDrafts, stored: StoredDraft): DraftSummary {
   const { draftId, treeId, base, current, technicianId, technician, startedAt, lastAt, entries } = stored;
-  const { title } = live.at(records, stored).document;
+  const made = live.at(records, stored);
+  const title = made.ok ? made.value.document['title'] : treeId;
   const told = typeof title === 'string' ? title : '';
   return {
     draftId,

@@ -34,7 +34,9 @@ function ofRevision(records: Records, revisionId: string): Answer<ExportedFile> 
 function ofDraft(records: Records, live: LiveDrafts, draftId: string): Answer<ExportedFile> {
   const stored = draftInHand(records, draftId);
   if (!stored.ok) return stored;
-  const draft = live.at(records, stored.value);
+  const made = live.at(records, stored.value);
+  if (!made.ok) return made;
+  const draft = made.value;
   const { tree } = liveTree(draft.document);
   const named = { ...tree, id: stored.value.treeId };
   return answer(packed(records, named, textOf(draft), picturesOfDraft(records, stored.value)));
