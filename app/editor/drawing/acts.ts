@@ -40,15 +40,16 @@ export function remove(desk: DrawingDesk): void {
 }
 
 export function copy(desk: DrawingDesk): void {
-  if (desk.choice.any && desk.choice.spot?.kind === 'node') desk.props.oncopy?.(desk.choice.pointers);
+  const { choice, props } = desk;
+  if (choice.pointers.length > 0) props.oncopy?.(choice.pointers);
 }
 
 export function cut(desk: DrawingDesk): void {
-  if (desk.choice.spot?.kind === 'node') tell(desk, desk.props.oncut);
+  tell(desk, desk.props.oncut);
 }
 
 export function duplicate(desk: DrawingDesk): void {
-  if (desk.choice.spot?.kind === 'node') tell(desk, desk.props.onduplicate);
+  tell(desk, desk.props.onduplicate);
 }
 
 export function paste(desk: DrawingDesk): void {
@@ -56,5 +57,5 @@ export function paste(desk: DrawingDesk): void {
 }
 
 function tell(desk: DrawingDesk, what: ((pointers: readonly string[]) => void) | undefined): void {
-  if (!desk.readonly && desk.choice.any && desk.choice.pointers.length > 0) what?.(desk.choice.pointers);
+  if (!desk.readonly && desk.choice.pointers.length > 0) what?.(desk.choice.pointers);
 }

@@ -27,12 +27,12 @@ export class Choice {
     return here ?? (start === undefined ? undefined : spotOf(graph, start.id));
   });
 
-  /** The pointers of what is chosen, for copying, cutting and deleting. */
-  readonly pointers = $derived.by((): readonly string[] => {
-    const graph = this.#graph();
-    if (this.chosen.size > 0) return [...this.chosen].flatMap((id) => graph.node.get(id)?.at ?? []);
-    return this.current === undefined ? [] : [this.current];
-  });
+  readonly #boxes = $derived.by(() => [...this.chosen].flatMap((id) => this.#graph().node.get(id) ?? []));
+
+  /** The pointers of the steps and findings chosen: what can be copied, cut and deleted. The rest is not this path's own. */
+  readonly pointers = $derived.by((): readonly string[] =>
+    this.#boxes.flatMap(({ kind, at }) => (kind === 'step' || kind === 'finding' ? [at] : [])),
+  );
 
   /** Is something chosen, and the keyboard not merely at the start for want of it? */
   readonly any = $derived.by(() => this.current !== undefined && this.spot?.id === this.current);
@@ -46,8 +46,11 @@ export class Choice {
     if (this.leading !== undefined) return;
     this.chosen = spot.kind === 'result' ? NO_IDS : more ? toggled(this.chosen, spot.id) : idsOf([spot.id]);
     // Another path's place is not told: the workspace would leave this one for it.
-    if (spot.node.kind !== 'elsewhere')
-      this.#props().onselect?.(spot.kind === 'result' ? spot.result.at : spot.node.at, this.pointers);
+    if (spot.node.kind === 'elsewhere') return;
+    const at = spot.kind === 'result' ? spot.result.at : spot.node.at;
+    const all = spot.kind === 'result' ? [at] : this.#boxes.map((box) => box.at);
+    // What was just taken out of several is not what is shown.
+    this.#props().onselect?.(all.includes(at) ? at : (all.at(-1) ?? at), all);
   }
 
   /** Chooses all of these boxes, those chosen before included. */
@@ -57,7 +60,11 @@ export class Choice {
     if (last === undefined) return;
     this.current = last;
     const at = this.#graph().node.get(last)?.at;
-    if (at !== undefined) this.#props().onselect?.(at, this.pointers);
+    if (at !== undefined)
+      this.#props().onselect?.(
+        at,
+        this.#boxes.map((box) => box.at),
+      );
   }
 
   /** Has the next box chosen become the new end of the way out the keyboard stands on, or of the start's. */
@@ -72,18 +79,19 @@ export class Choice {
     this.leading = undefined;
   }
 
-  /** Follows the workspace to what it has selected: the spot, or the box that holds it. False where it is not in the drawing. */
-  follow(pointer: string): boolean {
+  /**
+   * Follows the workspace to what it has selected: the spot, or the box that holds it, and all others marked. False where it
+   * is not in the drawing, or chosen here already.
+   */
+  follow(pointer: string, marked: readonly string[]): boolean {
     const graph = this.#graph();
-    for (let at = pointer; at !== ''; at = at.slice(0, at.lastIndexOf('/'))) {
-      const spot = spotOf(graph, at);
-      if (spot === undefined) continue;
-      if (spot.id === this.current) return false;
-      this.current = spot.id;
-      this.chosen = spot.kind === 'result' ? NO_IDS : idsOf([boxOf(spot)]);
-      return true;
-    }
-    return false;
+    const others = marked.flatMap((at) => (spotOf(graph, at)?.kind === 'node' ? [at] : []));
+    if (others.length > 1) this.chosen = idsOf(others);
+    const spot = nearestSpot(graph, pointer);
+    if (spot === undefined || spot.id === this.current) return false;
+    this.current = spot.id;
+    if (others.length < 2) this.chosen = spot.kind === 'result' ? NO_IDS : idsOf([boxOf(spot)]);
+    return true;
   }
 
   /** The step and result that a new end is being chosen for. */
@@ -93,4 +101,13 @@ export class Choice {
     if (spot?.kind === 'result') return { step: spot.node, result: spot.result.result };
     return spot?.node.kind === 'start' ? { step: null, result: null } : undefined;
   });
+}
+
+/** The spot at a pointer, or the nearest one around it. */
+function nearestSpot(graph: Graph, pointer: string): Spot | undefined {
+  for (let at = pointer; at !== ''; at = at.slice(0, at.lastIndexOf('/'))) {
+    const spot = spotOf(graph, at);
+    if (spot !== undefined) return spot;
+  }
+  return undefined;
 }
