@@ -102,6 +102,14 @@ describe('the limit with the largest J', () => {
     });
   });
 
+  it('is not suggested where it would do a little better than none by what may be chance', () => {
+    const one = (from: number) =>
+      Object.fromEntries(Array.from({ length: 8 }, (_, index) => [from + index, 1]));
+    const readings = [...at(false, one(1)), ...at(true, one(2))];
+    expect(figuresAt(readings, isPositive, 1.5).youden).toBeGreaterThan(0);
+    expect(youden(readings, isPositive, ANYWHERE)).toMatchObject({ kind: 'not-apart', present: null });
+  });
+
   it('tells its errors apart: missed of the upper kind, false alarms of the lower', () => {
     const readings = [...at(false, { 1: 8, 6: 2 }), ...at(true, { 4: 3, 9: 9 })];
     const figures = figuresAt(readings, isPositive, 5);
