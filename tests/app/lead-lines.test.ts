@@ -1,10 +1,12 @@
 import { describe, expect, it } from 'vitest';
 import { leadEdit, leadLines, newLeadLines } from '../../app/editor/dialogs/lead-lines.ts';
+import type { Symptom } from '../../trees/document/index.ts';
 import { applyChanges, liveTree, type DraftDocument } from '../../trees/edit/index.ts';
 import { smallDocument, smallTree } from '../support/trees.ts';
 
+const NO_PATH: Pick<Symptom, 'first' | 'steps'> = { steps: {} };
 const document = smallDocument() as unknown as DraftDocument;
-const { first = '', steps } = smallTree().symptoms['dark-screen'] ?? { steps: {} };
+const { first = '', steps } = smallTree().symptoms['dark-screen'] ?? NO_PATH;
 const [result = ''] = Object.keys(steps[first]?.then ?? {});
 const leading = { symptom: 'dark-screen', branch: { step: first, result } };
 

@@ -1,7 +1,7 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { outlineRows, HEADINGS } from '../../app/editor/outline/outline-rows.ts';
-import { pointerOf, type Tree } from '../../trees/document/index.ts';
+import { pointerOf, type Symptom, type Tree } from '../../trees/document/index.ts';
 import { arbitraryTree } from '../support/arbitrary-tree.ts';
 import { smallTree } from '../support/trees.ts';
 
@@ -57,7 +57,8 @@ describe('the outline', () => {
   it('says of a branch where it leads, and of a result without one that it leads nowhere', () => {
     const tree = smallTree();
     const open = structuredCloneOf(tree);
-    const { first = '', steps } = open.symptoms['dark-screen'] ?? { steps: {} };
+    const path: Pick<Symptom, 'first' | 'steps'> = open.symptoms['dark-screen'] ?? { steps: {} };
+    const { first = '', steps } = path;
     const [result = ''] = Object.keys(steps[first]?.then ?? {});
     delete (steps[first]?.then as Record<string, unknown>)[result];
     const rows = outlineRows(open, everything(open));
