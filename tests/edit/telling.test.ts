@@ -173,11 +173,37 @@ it('a part that one side has taken out and the other changed is told with the ch
   ).toEqual([
     {
       name: 'Step “5 V at the panel” of “Dark screen”',
-      about: 'Whether it stays, and as whose',
+      about: 'Whether it stays',
       was: '2 branches',
       theirs: ['Taken out'],
       yours: ['Kept, with changes', 'Weight of “No drop”: 4, was not given'],
     },
+  ]);
+});
+
+it('two trees begun under one id are told as such, part by part', () => {
+  const versions = {
+    base: {},
+    theirs: made(),
+    yours: made((yours) => {
+      yours.title = 'Mine';
+      yours.unit = { family: 'Mine' };
+      testOf(yours, 'tone').minutes = 2;
+    }),
+  };
+  const told = mergeDrafts({}, versions.theirs, versions.yours).conflicts.map((one) =>
+    tellConflict(versions, one),
+  );
+  expect(told.map(({ name, about, was, theirs, yours }) => [name, about, was, theirs, yours])).toEqual([
+    ['The tree itself', 'Title', 'Not there', ['“Small unit”'], ['“Mine”']],
+    ['The tree itself', 'Units', 'Not there', ['“Small unit”'], ['“Mine”']],
+    [
+      'Test “Tone”',
+      'Which of the two',
+      'Not there',
+      ['As added: by ear, 0.3 min, results “Heard”, “Silent”'],
+      ['As added: by ear, 2 min, results “Heard”, “Silent”'],
+    ],
   ]);
 });
 

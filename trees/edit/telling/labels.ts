@@ -23,6 +23,7 @@ const LABELS: Readonly<Record<string, Label>> = {
   title: 'Title',
   id: 'Id',
   summary: 'Summary',
+  unit: 'Units',
   'unit/family': 'Unit family',
   'unit/boards/#': 'Board',
   'cautions/#': 'Caution',

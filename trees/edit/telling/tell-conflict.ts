@@ -90,7 +90,7 @@ function wholeWords(versions: Versions, field: ConflictField, place: readonly st
     return ['Kept, with changes', ...changeSentences(base, document, field.base, value, place)];
   };
   return {
-    about: 'Whether it stays, and as whose',
+    about: field.base === undefined ? 'Which of the two' : 'Whether it stays',
     was: field.base === undefined ? NOT_THERE : contentWords(base, place),
     theirs: side(versions.theirs, field.theirs),
     yours: side(versions.yours, field.yours),

@@ -26,6 +26,7 @@ const way: Words = (document, value, [, symptom = '']) =>
   wayName(document, String(isRecord(value) ? (value.go ?? '') : value), symptom);
 
 const WORDS: Readonly<Record<string, Words>> = {
+  unit: (_, value) => quoted(isRecord(value) ? String(value.family ?? '') : String(value)),
   'bench/*/start': ownState,
   'bench/*/states': (document, value, [, axis = '']) =>
     listed(value, (one) => stateName(document, axis, one)),
