@@ -104,9 +104,29 @@ test('what was edited stands where it stood on the screen when the path is laid 
   await shop.stop();
 });
 
-test('the drawing has no accessibility violation near by, as a whole, and with a branch being led', async ({
+test('the drawing goes with the workspace from path to path and from place to place', async ({ page }) => {
+  const shop = await openDrawing(page);
+  await page.getByRole('combobox', { name: 'Path of' }).selectOption('Dark screen');
+  await expect(box(page, /^Start, Dark screen/)).toBeInViewport();
+  await expect(box(page, /^Step 1, /)).toBeInViewport();
+  await expect(page.getByText('Nothing chosen')).toBeHidden();
+
+  // A place selected elsewhere is brought into sight and is where the keys go on from.
+  await page.getByRole('combobox', { name: 'Path of' }).selectOption('No power LED');
+  await way(page, /^Step 1, .+, Springs crusted/).click();
+  await page.getByRole('treeitem', { name: /^20 Slide switch S1/ }).click();
+  await expect(box(page, /^Step 20, Slide switch S1/)).toBeInViewport();
+  await expect(box(page, /^Step 20, Slide switch S1/)).toHaveAttribute('aria-current', 'true');
+  await shop.stop();
+});
+
+test('the drawing has no accessibility violation near by, as a whole, and with a branch being led, and keeps to the page’s policy', async ({
   page,
 }) => {
+  const refused: string[] = [];
+  page.on('console', (message) => {
+    if (message.text().includes('Content Security Policy')) refused.push(message.text());
+  });
   const shop = await openDrawing(page);
   await way(page, /^Step 1, .+, Springs crusted/).click();
   await expectNoViolation(page, 'the drawing');
@@ -115,6 +135,7 @@ test('the drawing has no accessibility violation near by, as a whole, and with a
   await page.keyboard.press('Escape');
   await page.getByRole('button', { name: 'Show all' }).click();
   await expectNoViolation(page, 'the drawing as a whole');
+  expect(refused).toEqual([]);
   await shop.stop();
 });
 

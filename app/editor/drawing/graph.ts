@@ -1,9 +1,10 @@
-import { destination, own, type Instrument, type Step, type Tree } from '../../../trees/document/index.ts';
-import { authoredShares, type BranchShares } from './authored-shares.ts';
-import { numberedSteps, otherwiseStep, type NumberedStep } from './numbered-steps.ts';
-import { findingAt, firstAt, branchAt, placeOfGo, stepAt, symptomAt } from './places.ts';
+import { destination, own, type Instrument, type Tree } from '../../../trees/document/index.ts';
+import { authoredShares } from './authored-shares.ts';
+import { drawnStepOf } from './drawn-step.ts';
+import { numberedSteps, otherwiseStep } from './numbered-steps.ts';
+import { findingAt, firstAt, placeOfGo, stepAt, symptomAt } from './places.ts';
 
-/** One of the ways out of a step: a branch where `to` is there, else a loose end. */
+/** One of the ways out of a step: a branch where `go` is there, else a loose end. */
 export interface DrawnResult {
   /** The branch's pointer, which is its id in the drawing too; the place is there whether or not the branch is yet. */
   readonly at: string;
@@ -104,7 +105,7 @@ export interface Graph {
  */
 export function graphOf(tree: Tree, symptom: string, shares = authoredShares(tree, symptom)): Graph {
   const path = own(tree.symptoms, symptom);
-  const steps = numberedSteps(tree, symptom).map((numbered) => stepOf(tree, symptom, numbered, shares));
+  const steps = numberedSteps(tree, symptom).map((numbered) => drawnStepOf(tree, symptom, numbered, shares));
   const first = path?.first;
   const start: DrawnNode = {
     kind: 'start',
@@ -123,71 +124,6 @@ export function graphOf(tree: Tree, symptom: string, shares = authoredShares(tre
   for (const { to, share } of branches) arriving.set(to, (arriving.get(to) ?? 0) + share);
   const nodes = [...known.values()].map((node) => withArrivals(node, arriving));
   return { symptom, nodes, branches, node: new Map(nodes.map((node) => [node.id, node])) };
-}
-
-/** What a drawn step was made of; as long as that stays, the same step is given again, so that an edit costs its own part. */
-interface Made {
-  readonly from: readonly unknown[];
-  readonly drawn: DrawnStep;
-}
-const made = new WeakMap<Step, Made>();
-
-function stepOf(tree: Tree, symptom: string, numbered: NumberedStep, shares: BranchShares): DrawnStep {
-  const step = own(own(tree.symptoms, symptom)?.steps ?? {}, numbered.step) ?? NO_STEP;
-  const test = own(tree.tests, step.test);
-  const passing = Object.keys(step.then).map((result) => shares.get(numbered.step)?.get(result) ?? 0);
-  const from = [symptom, numbered.step, numbered.number, numbered.reached, test, tree.bench, ...passing];
-  const known = made.get(step);
-  if (known?.from.length === from.length && known.from.every((part, index) => part === from[index]))
-    return known.drawn;
-  const drawn = drawnStep(tree, symptom, numbered, step, shares.get(numbered.step));
-  made.set(step, { from, drawn });
-  return drawn;
-}
-
-const NO_STEP: Step = { test: '', then: {} };
-
-function drawnStep(
-  tree: Tree,
-  symptom: string,
-  { step, number, reached }: NumberedStep,
-  { test: id, then }: Step,
-  shares: ReadonlyMap<string, number> | undefined,
-): DrawnStep {
-  const test = own(tree.tests, id);
-  const given = Object.keys(test?.results ?? {});
-  const others = Object.keys(then).filter((result) => !given.includes(result));
-  const results = [...given, ...others].map((result, place): DrawnResult => {
-    const go = own(then, result)?.go;
-    return {
-      at: branchAt(symptom, step, result),
-      result,
-      title: own(test?.results ?? {}, result)?.title ?? result,
-      ...(go === undefined ? {} : { go }),
-      share: go === undefined ? 0 : (shares?.get(result) ?? 0),
-      given: place < given.length,
-    };
-  });
-  const needs = Object.entries(test?.needs ?? {});
-  return {
-    kind: 'step',
-    id: stepAt(symptom, step),
-    at: stepAt(symptom, step),
-    step,
-    number,
-    test: id,
-    title: test?.title ?? id,
-    ...(test === undefined ? {} : { instrument: test.instrument }),
-    minutes: test?.minutes ?? 0,
-    needs: needs.map(([axis, state]) => stateTitle(tree, axis, state)),
-    reached,
-    share: results.reduce((sum, { share }) => sum + share, 0),
-    results,
-  };
-}
-
-function stateTitle(tree: Tree, axis: string, state: string): string {
-  return own(own(tree.bench, axis)?.states ?? {}, state)?.title ?? state;
 }
 
 function startBranch(symptom: string, start: DrawnNode, first: string): DrawnBranch {

@@ -16,7 +16,10 @@ export interface Layers {
 
 const GAP = 12;
 
-/** In a graph of more boxes than this, a line that passes more layers than that has no gaps of its own: they would outnumber the boxes many times. */
+/**
+ * In a graph of more boxes than `MANY`, a line that passes more layers than `LONG` goes straight, past no gaps: they would
+ * outnumber the boxes many times.
+ */
 const MANY = 500;
 const LONG = 12;
 
@@ -59,12 +62,17 @@ export function layersOf({ shapes, lines }: Shapes): Layers {
     [from, ...chain].forEach((cell, place) => link(cell, chain[place] ?? to));
     return chain;
   });
+  return { rows: rowsOf(layer), layer, width, above, below, heights: heightsOf(shapes, layer), chains };
+}
+
+/** Of each layer, the height of its highest box. */
+function heightsOf(shapes: Shapes['shapes'], layer: readonly number[]): number[] {
   const heights: number[] = [];
   shapes.forEach(({ height }, cell) => {
     const row = layer[cell] ?? 0;
     heights[row] = Math.max(heights[row] ?? 0, height);
   });
-  return { rows: rowsOf(layer), layer, width, above, below, heights, chains };
+  return heights;
 }
 
 /** The boxes come in an order in which lines lead onward, so one pass does. */
