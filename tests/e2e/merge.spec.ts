@@ -101,6 +101,18 @@ test('who publishes second is shown what the other changed, decides what conflic
     'Unit family: “Kittiwake KW-1 of 1998”, was “Kittiwake KW-1”',
   );
   await expectNoViolation(page, 'two revisions compared in words');
+  await page.getByRole('button', { name: 'In the drawing' }).click();
+  await expect(page.getByRole('combobox', { name: 'Path of' })).toBeVisible();
+  await page.getByRole('combobox', { name: 'From' }).selectOption({ index: 2 });
+  await expect(page.getByRole('status').filter({ hasText: 'differ' })).toHaveText(
+    '1 part differs: 1 changed.',
+  );
+  await page.getByRole('button', { name: 'In words' }).click();
+  await expect(page.getByRole('region', { name: 'The tree itself' })).toContainText(
+    `Title: “${IRIS}”, was “${PANEL}”`,
+  );
+  await page.getByRole('button', { name: 'In the drawing' }).click();
+  await expectNoViolation(page, 'two revisions compared in the drawing');
   await other.context().close();
   await shop.stop();
 });
