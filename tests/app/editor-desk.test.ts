@@ -139,3 +139,17 @@ it('turns to the path of what is selected, and lets go of what is gone', async (
   expect(desk.marked).toEqual(['/tests/tone']);
   expect(desk.selected).toBe('/tests/tone');
 });
+
+it('stays at a part whose entry goes, or that lacks what was pointed at in it', async () => {
+  const desk = await deskOf(await openShop());
+  const cautions = ['tests', 'tone', 'cautions'];
+  desk.edit('Add a caution', put(desk.document, cautions, ['Mind the speaker.']));
+  desk.select('/tests/tone/cautions/0');
+  desk.edit('Remove it', [{ do: 'remove', path: cautions }]);
+  expect(desk.selected).toBe('/tests/tone');
+  desk.select('/findings/panel-dead/otherwise');
+  desk.edit('Title', put(desk.document, ['title'], 'Other'));
+  expect(desk.selected).toBe('/findings/panel-dead');
+  desk.edit('Delete', removalOf(desk.document, ['/findings/panel-dead']).changes);
+  expect(desk.selected).toBe('');
+});

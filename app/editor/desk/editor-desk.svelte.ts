@@ -1,5 +1,5 @@
 import { createContext } from 'svelte';
-import type { Problem, Tree } from '../../../trees/document/index.ts';
+import { pathOf as keysOf, pointerOf, type Problem, type Tree } from '../../../trees/document/index.ts';
 import {
   applyEntry,
   liveTree,
@@ -204,9 +204,16 @@ export class EditorDesk {
   /** What is gone is selected no more. */
   #keepInPlace(): void {
     this.marked = this.marked.filter((pointer) => this.has(pointer));
-    if (!this.has(this.selected)) this.selected = this.marked.at(-1) ?? '';
+    if (!this.has(this.selected)) this.selected = this.marked.at(-1) ?? this.#around(this.selected);
     if (this.symptom === null || this.tree.symptoms[this.symptom] === undefined)
       this.symptom = Object.keys(this.tree.symptoms)[0] ?? null;
+  }
+
+  /** The part that something gone was in: its form stays while an entry of it, or what a check points at, comes and goes. */
+  #around(pointer: string): string {
+    const keys = keysOf(pointer);
+    const size = keys.findLastIndex((_, index) => this.has(pointerOf(keys.slice(0, index))));
+    return size < 2 ? '' : pointerOf(keys.slice(0, size));
   }
 
   /** Whether the document has a part at this pointer. */
