@@ -155,6 +155,25 @@ test('a test that comes to be answered by choosing loses its bands, and undo bri
   await expect(page.getByRole('dialog')).toContainText('Wanders');
 });
 
+test('a text that is still blank is found by the checks, and going there puts the keys into its field', async ({
+  page,
+}) => {
+  await openDraft(page);
+  await select(page, 'Board, by eye');
+  const cautions = part(page, 'Cautions');
+  const before = await cautions.getByRole('textbox').count();
+  await cautions.getByRole('button', { name: 'Add caution' }).click();
+  await expect(cautions.getByRole('textbox')).toHaveCount(before + 1);
+  await select(page, 'Receptacle, by eye');
+  await page.getByRole('button', { name: /^Go to test Board, by eye/ }).click();
+  await expect(cautions.getByRole('textbox').last()).toBeFocused();
+  await page.keyboard.type('Mind the glass.');
+  await expect(page.getByRole('button', { name: /^Go to test Board, by eye/ })).toHaveCount(0);
+  // Taken out again, the form stays at its test.
+  await cautions.getByRole('button', { name: `Remove caution ${String(before + 1)}` }).click();
+  await expect(form(page).getByRole('heading', { level: 2 })).toHaveText('Board, by eye');
+});
+
 test('a picture is taken into the draft and is there again after a reload', async ({ page }) => {
   await openDraft(page);
   await select(page, 'Board, by eye');
