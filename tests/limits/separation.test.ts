@@ -57,6 +57,31 @@ describe('the limits of a test with readings behind it', () => {
     expect(either?.negatives).toEqual([]);
   });
 
+  it('leave out findings that lie on both sides, though only one of the two bands is among what they expect', () => {
+    const document = smallDocument();
+    const torn = document.findings['converter-low'];
+    if (torn) torn.expects = { 'rail-in': { low: 0.5, high: 0.5 } };
+    const [low, high] = separationsOf(treeOf(document), 'rail-in', RAIL);
+    expect(low?.either[0]).toEqual({ finding: 'converter-low', readings: 10 });
+    expect(high?.either[0]).toEqual({ finding: 'converter-low', readings: 10 });
+    expect(low?.negatives).toEqual([]);
+  });
+
+  it('take a finding to lie below where it expects both lower bands', () => {
+    const document = smallDocument();
+    const results = {
+      good: { title: 'In limits', band: { from: 4.75 } },
+      low: { title: 'Low', band: { from: 4.2, to: 4.75 } },
+      dead: { title: 'Nothing', band: { to: 4.2 } },
+    };
+    Object.assign(document.tests['rail-in'] ?? {}, { results });
+    const sagging = document.findings['converter-low'];
+    if (sagging) sagging.expects = { 'rail-in': { low: 0.5, dead: 0.5 } };
+    const [dead, low] = separationsOf(treeOf(document), 'rail-in', RAIL);
+    expect(dead?.either[0]).toEqual({ finding: 'converter-low', readings: 10 });
+    expect(low?.negatives).toEqual([{ finding: 'converter-low', readings: 10 }]);
+  });
+
   it('are moved where a limit halfway between the kinds has the larger J', () => {
     const [low, high] = separationsOf(tree, 'rail-in', RAIL);
     expect(low?.suggestion).toMatchObject({

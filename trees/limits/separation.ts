@@ -17,20 +17,20 @@ export interface Separation {
   /** Where the limit stands; null where the two bands do not meet. */
   readonly at: number | null;
   readonly room: LimitRoom;
-  /** Findings that make the upper band likely, and those that make the lower band likely, with the readings used. */
+  /** Findings that lie above the limit, the upper band among them, and those that lie below, with the readings used. */
   readonly positives: readonly FindingReadings[];
   readonly negatives: readonly FindingReadings[];
-  /** Left out because their finding could give either of the two bands, or is not said to give any. */
+  /** Left out because their finding could lie on either side, or is not said to lie on any. */
   readonly either: readonly FindingReadings[];
   readonly suggestion: Suggestion;
 }
 
-/** A finding stands for one of two bands where that band has at least this part of what it expects of the two. */
+/** A finding lies on one side of a limit where at least this part of what it expects does. */
 const CLEAR = 0.9;
 
 /**
  * For every limit between two neighbouring bands of a test: which findings it separates, and where the readings of closed
- * jobs would have it. Findings that expect neither of the two bands say nothing of the limit between them; readings that
+ * jobs would have it. Findings that expect neither of the two bands next to it say nothing of a limit; readings that
  * cannot be placed (a ratio without its earlier reading) are passed over. `Infinity` is where `OL` lies.
  */
 export function separationsOf(
@@ -52,7 +52,8 @@ export function separationsOf(
       above: below.from,
       below: above.to,
     };
-    return separationAt(expected, placed, below.result, above.result, room);
+    const order = holding.map(({ result }) => result);
+    return separationAt(sides(expected, order, index + 1), placed, below.result, above.result, room);
   });
 }
 
@@ -69,13 +70,12 @@ function placedReadings(test: Test, readings: readonly RecordedReading[]): reado
 }
 
 function separationAt(
-  expected: Expected,
+  side: (finding: string) => Side,
   readings: readonly PlacedReading[],
   below: string,
   above: string,
   room: LimitRoom,
 ): Separation {
-  const side = sides(expected, below, above);
   const of = (which: Side) => readings.filter(({ finding }) => side(finding) === which);
   const [positives, negatives] = [of('above'), of('below')];
   const used = [...positives, ...negatives];
@@ -93,20 +93,30 @@ function separationAt(
 
 type Side = 'above' | 'below' | 'either' | 'neither';
 
-function sides(expected: Expected, below: string, above: string): (finding: string) => Side {
+/** The side on which each finding lies of the limit below the band at `index` of `order`, lowest first. */
+function sides(expected: Expected, order: readonly string[], index: number): (finding: string) => Side {
   const known = new Map(
-    [...expected].map(([finding, shares]) => [finding, sideOf(shares, below, above)] as const),
+    [...expected].map(([finding, shares]) => [finding, sideOf(shares, order, index)] as const),
   );
   return (finding) => known.get(finding) ?? 'either';
 }
 
-function sideOf(shares: Readonly<Record<string, number>> | null, below: string, above: string): Side {
+function sideOf(
+  shares: Readonly<Record<string, number>> | null,
+  order: readonly string[],
+  index: number,
+): Side {
   if (shares === null) return 'either';
-  const [low, high] = [shares[below] ?? 0, shares[above] ?? 0];
-  const both = low + high;
-  if (both === 0) return 'neither';
-  if (high / both >= CLEAR) return 'above';
-  return low / both >= CLEAR ? 'below' : 'either';
+  const inOrder = order.map((result) => shares[result] ?? 0);
+  if ((inOrder[index - 1] ?? 0) + (inOrder[index] ?? 0) === 0) return 'neither';
+  const total = sumOf(inOrder);
+  const above = sumOf(inOrder.slice(index)) / total;
+  if (above >= CLEAR) return 'above';
+  return 1 - above >= CLEAR ? 'below' : 'either';
+}
+
+function sumOf(shares: readonly number[]): number {
+  return shares.reduce((sum, share) => sum + share, 0);
 }
 
 function byFinding(readings: readonly PlacedReading[]): readonly FindingReadings[] {
