@@ -3,7 +3,18 @@ import { isOrdered, type Place } from './place.ts';
 
 /** Whether two values are written as the same JSON text: the order of keys counts. */
 export function sameText(one: Json | undefined, other: Json | undefined): boolean {
-  return same(one, other, () => true, []);
+  if (one === other) return true;
+  if (isList(one))
+    return (
+      isList(other) && one.length === other.length && one.every((item, index) => sameText(item, other[index]))
+    );
+  if (!isRecord(one) || !isRecord(other)) return false;
+  const keys = Object.keys(one);
+  const others = Object.keys(other);
+  return (
+    keys.length === others.length &&
+    keys.every((key, index) => others[index] === key && sameText(one[key], other[key]))
+  );
 }
 
 /**
@@ -11,39 +22,25 @@ export function sameText(one: Json | undefined, other: Json | undefined): boolea
  * something.
  */
 export function sameMeaning(one: Json | undefined, other: Json | undefined, place: Place): boolean {
-  return same(one, other, isOrdered, place);
-}
-
-function same(
-  one: Json | undefined,
-  other: Json | undefined,
-  ordered: (place: Place) => boolean,
-  place: Place,
-): boolean {
   if (one === other) return true;
   if (isList(one)) {
     return (
       isList(other) &&
       one.length === other.length &&
-      one.every((item, index) => same(item, other[index], ordered, [...place, index]))
+      one.every((item, index) => sameMeaning(item, other[index], [...place, index]))
     );
   }
-  return isRecord(one) && isRecord(other) && sameRecords(one, other, ordered, place);
+  return isRecord(one) && isRecord(other) && sameRecords(one, other, place);
 }
 
-function sameRecords(
-  one: JsonObject,
-  other: JsonObject,
-  ordered: (place: Place) => boolean,
-  place: Place,
-): boolean {
+function sameRecords(one: JsonObject, other: JsonObject, place: Place): boolean {
   const keys = Object.keys(one);
   const others = Object.keys(other);
   if (keys.length !== others.length) return false;
-  const inOrder = ordered(place);
+  const inOrder = isOrdered(place);
   return keys.every(
     (key, index) =>
       (inOrder ? others[index] === key : Object.hasOwn(other, key)) &&
-      same(one[key], other[key], ordered, [...place, key]),
+      sameMeaning(one[key], other[key], [...place, key]),
   );
 }
