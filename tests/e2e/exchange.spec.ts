@@ -124,7 +124,7 @@ test('a tree goes onto paper: several pages, every test and finding, and nothing
   await expect(page.locator('html')).toHaveCSS('background-color', 'rgb(255, 255, 255)');
   expect(await cutOff(page)).toEqual([]);
   const tallest = await page
-    .locator('.step, .test, .finding')
+    .locator('.step, .test, .act')
     .evaluateAll((blocks) => Math.max(...blocks.map((block) => block.getBoundingClientRect().height)));
   expect(tallest).toBeLessThan(1000);
   const pdf = (await page.pdf({ format: 'A4' })).toString('latin1');
