@@ -3,7 +3,11 @@ const PANES = ['outline', 'middle', 'form', 'checks'] as const;
 
 export type Pane = (typeof PANES)[number];
 
-const FIRST = '[role="tree"], [role="grid"], [data-first], input, textarea, select, button, [tabindex="0"]';
+/** What takes the focus in a pane: what its keys are for, failing that the first thing that can. */
+const FIRST = [
+  '[role="tree"], [role="grid"], [data-spot][tabindex="0"], [data-first]',
+  'input, textarea, select, button, [tabindex="0"]',
+] as const;
 
 /** Moves the focus to the next pane, or the one before. */
 export function nextPane(root: HTMLElement, back: boolean): void {
@@ -16,7 +20,10 @@ export function nextPane(root: HTMLElement, back: boolean): void {
 
 /** Moves the focus into a pane; false where there is nothing in it to take it. */
 export function enterPane(root: HTMLElement, pane: Pane): boolean {
-  const first = [...(paneOf(root, pane)?.querySelectorAll<HTMLElement>(FIRST) ?? [])].find(
+  const found = FIRST.flatMap((first) => [
+    ...(paneOf(root, pane)?.querySelectorAll<HTMLElement>(first) ?? []),
+  ]);
+  const first = found.find(
     (element) => !element.matches(':disabled, [tabindex="-1"]') && element.offsetParent !== null,
   );
   first?.focus();
