@@ -10,6 +10,7 @@ import {
   type Limit,
   type RecordedReading,
   type Results,
+  type Suggestion,
 } from '../../../trees/limits/index.ts';
 import { limitTitle } from './band-words.ts';
 import { limitWords, type LimitUnit } from './limit-text.ts';
@@ -71,14 +72,18 @@ export class BandDesk {
     stripOf(this.test, this.expected, this.recorded, this.scale, Math.max(1, Math.floor(this.width / MARK))),
   );
   readonly separations = $derived.by(() => separationsOf(this.tree, this.testId, this.recorded));
+  /** The limit that is chosen; else the first that would be better elsewhere, or that readings say anything of. */
   readonly chosen = $derived.by(() => {
     const same = this.separations.find(
       ({ below, above }) => below === this.#chosen?.below && above === this.#chosen.above,
     );
+    const first = (matches: (kind: Suggestion['kind']) => boolean) =>
+      this.separations.find(({ suggestion }) => matches(suggestion.kind));
     return (
       same ??
-      this.separations.find(({ suggestion }) => suggestion.kind === 'move') ??
-      this.separations[0] ??
+      first((kind) => kind === 'move') ??
+      first((kind) => kind !== 'too-few') ??
+      first(() => true) ??
       null
     );
   });
