@@ -2,13 +2,13 @@ import { bytesWords } from '../../parts/index.ts';
 import type { Asked } from '../../shell/index.ts';
 
 /** Largest file that is sent at all, in bytes; the main process says what it takes of it. */
-const LARGEST = 8 * 1024 * 1024;
+export const LARGEST_BYTES = 8 * 1024 * 1024;
 
 /** A file's bytes in base64. One too large to be sent, or that cannot be read, is refused. */
 export async function fileBase64(file: File): Promise<Asked<string>> {
-  if (file.size > LARGEST)
+  if (file.size > LARGEST_BYTES)
     return refused(
-      `“${file.name}” has ${bytesWords(file.size)}; at most ${bytesWords(LARGEST)} are taken.`,
+      `“${file.name}” has ${bytesWords(file.size)}; at most ${bytesWords(LARGEST_BYTES)} are taken.`,
       'Choose another file, or make the pictures in it smaller.',
     );
   try {

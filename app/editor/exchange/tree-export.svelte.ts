@@ -1,6 +1,8 @@
 import { toScxml } from '../../../trees/chart/index.ts';
 import { checkTree, type Tree } from '../../../trees/document/index.ts';
+import { bytesWords } from '../../parts/index.ts';
 import type { Session, Trouble } from '../../shell/index.ts';
+import { LARGEST_BYTES } from './file-base64.ts';
 import { bytesOfBase64, saveFile } from './save-file.ts';
 
 /** What is exported: a published revision, or a draft as it is kept now. */
@@ -23,12 +25,17 @@ export class TreeExport {
     try {
       if (!(await this.isKept(kept))) return false;
       const file = await this.#session.ask((client, signal) => client.exchange.exportFile(of, { signal }));
-      if (!file.ok) this.trouble = file.trouble;
-      else saveFile(file.value.name, bytesOfBase64(file.value.base64), 'application/zip');
-      return file.ok;
+      if (file.ok) this.#save(file.value.name, bytesOfBase64(file.value.base64));
+      else this.trouble = file.trouble;
+      return this.trouble === null;
     } finally {
       this.busy = false;
     }
+  }
+
+  #save(name: string, zip: Uint8Array<ArrayBuffer>): void {
+    saveFile(name, zip, 'application/zip');
+    if (zip.length > LARGEST_BYTES) this.trouble = tooLarge(zip.length);
   }
 
   /** Waits until a draft’s edits are recorded; says so where they are not to be. */
@@ -61,3 +68,12 @@ const NOT_KEPT: Trouble = {
   where: '',
   help: 'Go back to the draft and see why they are not kept, then export it.',
 };
+
+function tooLarge(bytes: number): Trouble {
+  return {
+    code: 'REFUSED_FILE',
+    message: `The file was saved. It has ${bytesWords(bytes)}, and a shop takes in at most ${bytesWords(LARGEST_BYTES)}.`,
+    where: '',
+    help: 'To hand the tree on, make its largest pictures smaller and export it again.',
+  };
+}

@@ -1,8 +1,19 @@
-import { destination, own, type Tree } from '../../../trees/document/index.ts';
+import { own, type Tree } from '../../../trees/document/index.ts';
 import { minutesWords, priceWords } from '../../parts/index.ts';
 import { INSTRUMENT_WORDS } from '../../shell/index.ts';
 import { limitsWords } from './limits-words.ts';
 import { numberedPaths, type NumberedPath } from './numbered-paths.ts';
+import {
+  findingNumber,
+  firstResult,
+  goWords,
+  listed,
+  needsWords,
+  numbered,
+  otherwiseWords,
+  resultWords,
+  testNumber,
+} from './sheet-words.ts';
 
 /** A way on from a step: by which result, within what limits, and where it leads on the sheet. */
 export interface SheetWay {
@@ -179,77 +190,4 @@ function sheetFinding(
     disturbs: remedy.disturbs.map((test) => numbered(tree, test)),
     otherwise: otherwiseWords(tree, paths, otherwise),
   };
-}
-
-/** A bare step is one of the path that the job came in by, so it is told on every path that has it. */
-function otherwiseWords(tree: Tree, paths: readonly NumberedPath[], otherwise: string | undefined): string {
-  if (otherwise === undefined) return '';
-  const place = destination(otherwise, '');
-  if (place.kind !== 'step' || place.symptom !== '') return goWords(tree, paths, otherwise, '');
-  const places = paths.flatMap(({ letter, steps }) => {
-    const number = steps.get(place.step);
-    return number === undefined ? [] : [`${letter}${String(number)}`];
-  });
-  return places.length === 0 ? NOWHERE : `go to ${places.join(' or ')}, on the path you came by`;
-}
-
-const NOWHERE = 'leads nowhere yet';
-
-/** Where a `go` leads, as the sheet calls it: `go to 4`, `go to B2 (No sound)`, `finding F2, Fuse open`. */
-function goWords(tree: Tree, paths: readonly NumberedPath[], go: string, symptom: string): string {
-  const place = destination(go, symptom);
-  if (place.kind === 'finding') {
-    const finding = own(tree.findings, place.finding);
-    return finding === undefined
-      ? NOWHERE
-      : `finding ${findingNumber(tree, place.finding)}, ${finding.title}`;
-  }
-  const path = paths.find((one) => one.symptom === place.symptom);
-  const title = own(tree.symptoms, place.symptom)?.title;
-  if (path === undefined || title === undefined) return NOWHERE;
-  if (place.kind === 'symptom' && path.steps.size === 0) return `path ${path.letter}, ${title}`;
-  const number = place.kind === 'symptom' ? 1 : path.steps.get(place.step);
-  if (number === undefined) return NOWHERE;
-  return place.symptom === symptom
-    ? `go to ${String(number)}`
-    : `go to ${path.letter}${String(number)} (${title})`;
-}
-
-function needsWords(tree: Tree, needs: Readonly<Record<string, string>>): string {
-  return Object.entries(needs)
-    .map(([axis, state]) => {
-      const found = own(tree.bench, axis);
-      return `${found?.title ?? axis}: ${own(found?.states ?? {}, state)?.title ?? state}`;
-    })
-    .join('; ');
-}
-
-function resultWords(tree: Tree, test: string, results: readonly string[]): string {
-  const titles = results.map((result) => own(own(tree.tests, test)?.results ?? {}, result)?.title ?? result);
-  return titles.join(' or ');
-}
-
-function firstResult(tree: Tree, test: string): string {
-  return Object.values(own(tree.tests, test)?.results ?? {})[0]?.title ?? '';
-}
-
-function numbered(tree: Tree, test: string): string {
-  return listed([testNumber(tree, test), own(tree.tests, test)?.title ?? test], ' ');
-}
-
-function testNumber(tree: Tree, test: string): string {
-  return numberIn(tree.tests, test, 'T');
-}
-
-function findingNumber(tree: Tree, finding: string): string {
-  return numberIn(tree.findings, finding, 'F');
-}
-
-function numberIn(entries: Readonly<Record<string, unknown>>, id: string, letter: string): string {
-  const at = Object.keys(entries).indexOf(id);
-  return at < 0 ? '' : `${letter}${String(at + 1)}`;
-}
-
-function listed(words: readonly string[], between = ' · '): string {
-  return words.filter((word) => word !== '').join(between);
 }
