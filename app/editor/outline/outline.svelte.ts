@@ -20,6 +20,8 @@ export class Outline {
   readonly #acts: OutlineActs;
   readonly unfolded = new SvelteSet<string>(['#symptoms', '#tests', '#findings']);
   readonly rows: readonly OutlineRow[] = $derived.by(() => outlineRows(this.#desk.tree, this.unfolded));
+  /** Which line that was when the keys came to it. */
+  #last = { index: 0, level: 1 };
   /** The id of the line that the keys are at. */
   at = $state('');
   readonly index: number = $derived(
@@ -35,8 +37,14 @@ export class Outline {
     this.#acts = acts;
   }
 
-  /** Unfolds what a part is under, and goes to its line. */
+  /** Unfolds what a part is under, and goes to its line; where the line that the keys were at is gone, to the one beside it. */
   show(pointer: string): void {
+    if (pointer === '' && this.#isGone()) this.go(this.#beside());
+    else this.#showPart(pointer);
+    this.#note();
+  }
+
+  #showPart(pointer: string): void {
     const path = pathOf(pointer);
     if (path.length > 0) this.unfolded.add(`#${path[0] ?? ''}`);
     for (const length of [2, 4])
@@ -52,6 +60,7 @@ export class Outline {
   go(row: OutlineRow | undefined, adding = false): void {
     if (row === undefined) return;
     this.at = row.id;
+    this.#note();
     if (row.kind === 'heading') return;
     if (adding) this.#desk.mark(row.id);
     else this.#desk.select(row.id);
@@ -60,6 +69,21 @@ export class Outline {
   fold(row: OutlineRow): void {
     if (row.open === true) this.unfolded.delete(row.id);
     else if (row.open === false) this.unfolded.add(row.id);
+  }
+
+  #isGone(): boolean {
+    return this.at !== '' && this.rows.every(({ id }) => id !== this.at);
+  }
+
+  /** The line that has come to where one went from, or the one before it where that was the last of its like. */
+  #beside(): OutlineRow | undefined {
+    const { index, level } = this.#last;
+    const next = this.rows[index];
+    return next?.level === level ? next : this.rows[Math.min(index, this.rows.length) - 1];
+  }
+
+  #note(): void {
+    this.#last = { index: this.index, level: this.row?.level ?? 1 };
   }
 
   /** Does what a key stands for here; false where it stands for nothing. */
