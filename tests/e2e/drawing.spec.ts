@@ -123,6 +123,7 @@ test('the drawing goes with the workspace from path to path and from place to pl
 test('the drawing has no accessibility violation near by, as a whole, and with a branch being led, and keeps to the page’s policy', async ({
   page,
 }) => {
+  test.slow();
   const refused: string[] = [];
   page.on('console', (message) => {
     if (message.text().includes('Content Security Policy')) refused.push(message.text());

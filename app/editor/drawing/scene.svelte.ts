@@ -56,6 +56,9 @@ export class Scene {
       (this.viewport.zoom < DETAIL && this.inView.length > MOST_ELEMENTS / 4),
   );
 
+  /** Are words too small to be read, so that boxes that are elements all the same show as the painted ones do? */
+  readonly tiny = $derived(this.simply && this.viewport.zoom < DETAIL);
+
   /** Lays a graph out if it hangs together otherwise than the last one; `anchor` stays where it is on the screen. */
   async lay(graph: Graph, anchor: () => string | undefined): Promise<void> {
     const before = this.#asked;
