@@ -6,7 +6,7 @@ export type Answers = Readonly<Record<string, string>>;
 /** Moves the focus with Tab until it is on the control of that name; fails where the keyboard does not get there. */
 export async function tabTo(
   page: Page,
-  role: 'link' | 'button' | 'textbox' | 'radio',
+  role: 'link' | 'button' | 'textbox' | 'radio' | 'combobox',
   name: string | RegExp,
 ): Promise<void> {
   const wanted = page.getByRole(role, { name, exact: typeof name === 'string' });
