@@ -42,9 +42,9 @@ export const way = (page: Page, name: RegExp): Locator => drawing(page).getByRol
 
 export const form = (page: Page): Locator => page.locator('[data-form]');
 
-/** The checks that keep the tree from being published. */
-export const errors = (page: Page): Locator =>
-  page.getByRole('region', { name: 'Checks' }).getByRole('button', { name: /^Go to .*: / });
+/** The checks that miss a text, each a way to its place. */
+export const blanks = (page: Page): Locator =>
+  page.getByRole('region', { name: 'Checks' }).getByRole('button', { name: /^Go to .*: This text is empty/ });
 
 /** Everything is recorded, and nothing keeps the tree from being published. */
 export async function expectSound(page: Page): Promise<void> {

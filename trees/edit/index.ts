@@ -23,6 +23,7 @@ export {
 } from './merge/index.ts';
 export { clipSchema, copyOf, cutOf, pasteOf, readClip, type Clip, type Pasted } from './clip/index.ts';
 export {
+  labelOf,
   tellConflict,
   tellDifferences,
   type Told,

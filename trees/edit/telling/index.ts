@@ -1,2 +1,3 @@
+export { labelOf } from './labels.ts';
 export { tellConflict, type ToldConflict, type Versions } from './tell-conflict.ts';
 export { tellDifferences, type Told } from './tell-differences.ts';
