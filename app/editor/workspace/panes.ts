@@ -30,6 +30,13 @@ export function enterPane(root: HTMLElement, pane: Pane): boolean {
   return first !== undefined;
 }
 
+/** The pane that something in the page is in. */
+export function paneWith(target: EventTarget | null): Pane | undefined {
+  const pane =
+    target instanceof Element ? target.closest<HTMLElement>('[data-pane]')?.dataset.pane : undefined;
+  return PANES.find((one) => one === pane);
+}
+
 function paneOf(root: HTMLElement, pane: Pane): HTMLElement | null {
   return root.querySelector<HTMLElement>(`[data-pane="${pane}"]`);
 }
