@@ -121,7 +121,7 @@ function diamonds(length: number): TreeDocument {
 }
 
 /** The same flows by walking down every way separately: slow, and as DESIGN's section on the prior says it. */
-function everyWay(tree: Tree): Flows {
+function everyWay(tree: Tree): Pick<Flows, 'arriving' | 'passing'> {
   const arriving = new Map<string, Map<string, number>>();
   const passing = new Map<string, Map<string, number[]>>();
   const walk = (
@@ -170,7 +170,7 @@ function arrive(
   }
 }
 
-function rows({ arriving, passing }: Flows): Map<string, number> {
+function rows({ arriving, passing }: Pick<Flows, 'arriving' | 'passing'>): Map<string, number> {
   const all = new Map<string, number>();
   for (const [symptom, shares] of arriving) {
     for (const [finding, share] of shares) all.set(`${symptom} > ${finding}`, share);
