@@ -4,11 +4,19 @@ import type { Session, Trouble } from '../../shell/index.ts';
 /** Entries sent at once: what the contract takes at most. */
 const AT_ONCE = 200;
 
+/** An entry that waits to be recorded, and who was at work when it was made. */
+interface Waiting {
+  readonly entry: DraftEntry;
+  readonly technicianId: string | undefined;
+}
+
 /** Records a draft's entries in the order they were made, one request after another, and says whether all are kept. */
 export class DraftKeeper {
   readonly #session: Session;
   readonly #draftId: string;
-  #waiting: DraftEntry[] = [];
+  #waiting: readonly Waiting[] = [];
+  /** Entries that were sent last and not answered for: the same are sent again, as they may be recorded already. */
+  #unanswered = 0;
   #sending = false;
   /** Entries that are recorded. */
   #kept: number;
@@ -29,7 +37,7 @@ export class DraftKeeper {
 
   /** Records one more entry, after those before it. */
   keep(entry: DraftEntry): void {
-    this.#waiting.push(entry);
+    this.#waiting = [...this.#waiting, { entry, technicianId: this.#session.technician?.id }];
     this.pending = true;
     if (this.trouble === null) void this.send();
   }
@@ -52,20 +60,36 @@ export class DraftKeeper {
   }
 
   async #sendSome(): Promise<void> {
-    const technicianId = this.#session.technician?.id;
+    const technicianId = this.#whoMade(this.#waiting[0]);
     if (technicianId === undefined) {
       this.trouble = NOBODY_AT_WORK;
       return;
     }
-    const entries = this.#waiting.slice(0, AT_ONCE);
+    const entries = this.#next(technicianId);
     const question = { draftId: this.#draftId, seq: this.#kept, technicianId, entries };
+    this.#unanswered = entries.length;
     const kept = await this.#session.ask((client, signal) => client.drafts.append(question, { signal }));
     if (!kept.ok) {
       this.trouble = kept.trouble;
       return;
     }
+    this.#unanswered = 0;
     this.#kept = kept.value.entries;
     this.#waiting = this.#waiting.slice(entries.length);
+  }
+
+  /** The entries to be sent next: those not answered for, else as many as go at once and are by the same technician. */
+  #next(technicianId: string): DraftEntry[] {
+    const others = this.#waiting.findIndex((one) => this.#whoMade(one) !== technicianId);
+    const most = Math.min(AT_ONCE, others < 0 ? this.#waiting.length : others);
+    return this.#waiting.slice(0, this.#unanswered || most).map(({ entry }) => entry);
+  }
+
+  /** Who was at work when an entry was made; whoever is now, where that was nobody or somebody who works here no more. */
+  #whoMade(waiting: Waiting | undefined): string | undefined {
+    const { technicians, technician } = this.#session;
+    const then = technicians.find(({ id }) => id === waiting?.technicianId);
+    return (then ?? technician)?.id;
   }
 }
 
