@@ -26,6 +26,7 @@ async function takePictures(): Promise<void> {
   await page.goto(shop.address);
   await page.getByRole('combobox', { name: 'Technician at work' }).selectOption({ index: 1 });
   await walkThrough(page);
+  await lookAtTrees(page);
   await chromiumBrowser.close();
   await shop.stop();
 }
@@ -54,6 +55,29 @@ async function walkThrough(page: Page): Promise<void> {
   await page.getByRole('link', { name: 'Job sheet' }).first().click();
   await page.getByRole('heading', { name: 'Job sheet' }).waitFor();
   await take(page, 'sheet');
+}
+
+/** The editor, with the shop’s history behind it. Drafts are begun as a technician of the shop would. */
+async function lookAtTrees(page: Page): Promise<void> {
+  await page.setViewportSize({ width: 1600, height: 900 });
+  await page.getByRole('navigation', { name: 'Areas' }).getByRole('link', { name: 'Trees' }).click();
+  await page.getByRole('button', { name: 'Edit Kittiwake KW-1, refitted panel' }).click();
+  await page.getByRole('rowheader', { name: 'To the finding' }).waitFor();
+  await page.getByRole('treeitem', { name: 'No power LED' }).click();
+  await page
+    .getByText(/^\d+\.\d min$/)
+    .first()
+    .waitFor();
+  await take(page, 'tree-drawing');
+  await page.getByRole('button', { name: 'Table', exact: true }).click();
+  await page.getByRole('grid').waitFor();
+  await take(page, 'tree-table', NIGHT);
+  await page.getByRole('button', { name: 'Drawing', exact: true }).click();
+  await page.getByRole('button', { name: 'Find', exact: true }).click();
+  await page.getByRole('searchbox', { name: 'Some of its name' }).fill('Supply to ground');
+  await page.getByRole('button', { name: /^Supply to ground\s+test$/ }).click();
+  await page.getByRole('region', { name: 'What the shop has read' }).scrollIntoViewIfNeeded();
+  await take(page, 'tree-limits');
 }
 
 async function take(page: Page, name: string, colorScheme: 'light' | typeof NIGHT = 'light'): Promise<void> {
