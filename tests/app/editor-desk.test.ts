@@ -50,6 +50,15 @@ it('records every edit, undo and redo, so that the draft is there again as it wa
   expect(again.tree.tests.torch?.title).toBe('Torch');
 });
 
+it('records an edit of a part whose title is very long, and calls it by the beginning of that', async () => {
+  const desk = await deskOf(await openShop());
+  const title = 'Torch '.repeat(100).trim();
+  desk.add(`Add the test ${title}`, addTest(desk.document, title), (id) => `/tests/${id}`);
+  expect(await desk.keeper?.settled()).toBe(true);
+  expect(desk.undoes).toMatch(/^Add the test (?:Torch )+\S*…$/);
+  expect(desk.undoes).toHaveLength(120);
+});
+
 it('undoes what was typed into one field together, and what was typed after leaving it by itself', async () => {
   const desk = await deskOf(await openShop());
   const type = (title: string): boolean =>

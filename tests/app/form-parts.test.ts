@@ -186,12 +186,4 @@ describe('a change made in a form', () => {
   ])('at %j is called by what it is of', (path, label, words) => {
     expect(changeWords(smallTree(), path, label)).toBe(words);
   });
-
-  it('is called in no more letters than fit a button', () => {
-    const tree = {
-      ...smallTree(),
-      tests: { long: { ...testOf(authored(), 'tone'), title: 'x'.repeat(400) } },
-    };
-    expect(changeWords(tree, ['tests', 'long', 'title'], 'Title')).toHaveLength(120);
-  });
 });

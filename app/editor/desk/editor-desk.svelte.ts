@@ -107,7 +107,12 @@ export class EditorDesk {
   edit(what: string, changes: readonly Change[], { joins }: EditOptions = {}): boolean {
     if (changes.length === 0) return true;
     const joined = joins !== undefined && joins === this.#joining && this.draft.undo !== null;
-    const made = this.#make({ kind: 'edit', what, changes, ...(joined && { joins: true as const }) });
+    const made = this.#make({
+      kind: 'edit',
+      what: shortened(what),
+      changes,
+      ...(joined && { joins: true as const }),
+    });
     this.#joining = made ? (joins ?? null) : null;
     return made;
   }
@@ -220,6 +225,13 @@ export class EditorDesk {
   has(pointer: string): boolean {
     return hasPart(this.document, this.tree, pointer);
   }
+}
+
+/** What an edit is called has this many letters at most, so that it can stand on a button, and is recorded. */
+const MOST_LETTERS = 120;
+
+function shortened(what: string): string {
+  return what.length > MOST_LETTERS ? `${what.slice(0, MOST_LETTERS - 1)}…` : what;
 }
 
 export const [useDesk, provideDesk] = createContext<EditorDesk>();

@@ -9,14 +9,10 @@ export function changeWords(tree: Tree, path: Path, label: string): string {
 
 /** What is done to the part that a path is in: `Remove caution 2 of finding Open ribbon`. */
 export function actWords(tree: Tree, path: Path, act: string): string {
-  const words = `${act} of ${partWords(tree, pointerOf(path))}`;
-  return words.length > MOST_LETTERS ? `${words.slice(0, MOST_LETTERS - 1)}…` : words;
+  return `${act} of ${partWords(tree, pointerOf(path))}`;
 }
 
 /** A label in the middle of a sentence; an abbreviation keeps its capitals. */
 export function inSentence(label: string): string {
   return /^[A-Z](?![A-Z])/.test(label) ? label.charAt(0).toLowerCase() + label.slice(1) : label;
 }
-
-/** What an edit is called has this many letters at most, so that it can stand on a button. */
-const MOST_LETTERS = 120;
