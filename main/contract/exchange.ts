@@ -41,8 +41,8 @@ export const exchange = {
 };
 
 /**
- * Takes a picture into a draft, under a name made from its own that no other picture of the draft has. A picture that the draft
- * has already keeps its name. Drawings are sanitised first.
+ * Takes a picture into a draft, under a name made from its own that no other picture of the tree has had. A picture that the
+ * draft has already keeps its name. Drawings are sanitised first.
  */
 export const addPicture = base
   .input(

@@ -44,6 +44,12 @@ export function openPictures({ db }: Pick<Room, 'db'>) {
   const marksOfDraft = db.prepare<[string], PictureMark>(
     'SELECT file, picture_checksum AS checksum FROM draft_picture WHERE draft_id = ? ORDER BY file',
   );
+  const namesOfTree = db
+    .prepare<{ treeId: string }, string>(
+      `SELECT file FROM revision_picture JOIN tree_revision ON id = revision_id WHERE tree_id = :treeId
+       UNION SELECT file FROM draft_picture JOIN draft ON id = draft_id WHERE tree_id = :treeId`,
+    )
+    .pluck();
   const kept = db.prepare<[string], Kept>('SELECT media, bytes FROM picture WHERE checksum = ?');
   const keep = ({ file, bytes }: NewPicture): string => {
     const checksum = checksumOf(bytes);
@@ -67,6 +73,8 @@ export function openPictures({ db }: Pick<Room, 'db'>) {
     marks: (revisionId: string) => marksOf.all(revisionId),
     /** File names and checksums of the pictures that a draft has of its own, by file name. */
     marksOfDraft: (draftId: string): readonly PictureMark[] => marksOfDraft.all(draftId),
+    /** The file names that pictures of a tree have had, in any revision or draft of it. */
+    namesOfTree: (treeId: string): readonly string[] => namesOfTree.all({ treeId }),
     /** A picture by its checksum, under a file name. */
     named(file: string, checksum: string): TreePicture | null {
       const row = kept.get(checksum);

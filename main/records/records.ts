@@ -51,6 +51,7 @@ export function assembleRecords({ file, db, clock, ids }: Room & { readonly file
       find: pictures.find,
       marks: pictures.marks,
       marksOfDraft: pictures.marksOfDraft,
+      namesOfTree: pictures.namesOfTree,
       named: pictures.named,
     },
     /** The counts of a tree, sorted by its current revision. */

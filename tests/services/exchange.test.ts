@@ -2,6 +2,7 @@ import { unzipSync } from 'fflate';
 import { describe, expect, it } from 'vitest';
 import { checkTree, readTree } from '../../trees/document/index.ts';
 import { LIBRARY } from '../../main/services/index.ts';
+import { setting } from '../support/draft-work.ts';
 import { jpeg, png, svg } from '../support/pictures.ts';
 import { libraryOf, openShop, tempFolder, type TempShop } from '../support/temp-shop.ts';
 import { smallDocument } from '../support/trees.ts';
@@ -173,6 +174,30 @@ describe('drafts.addPicture', () => {
     expect((await add('BOARD.png', png(7, 6))).file).toBe('board-2.png');
     expect((await add('again.png', png(7, 5))).file).toBe('board.png');
     expect((await add('…', png(7, 7))).file).toBe('picture.png');
+  });
+
+  it('gives no name that another draft of the tree has for another picture, so that each test keeps its own in a merge', async () => {
+    const { client, draftId, revisionId, technicianId, add } = await smallDraft();
+    const from = { kind: 'revision', revisionId } as const;
+    const theirs = (await client.drafts.start({ technicianId, from })).draft.draftId;
+    const other = await client.drafts.addPicture({
+      draftId: theirs,
+      file: 'board.png',
+      base64: base64(png(9, 9)),
+    });
+    const own = await add('board.png', png(7, 5));
+    const showing = (test: string, file: string) => setting(['tests', test, 'picture'], { file, points: [] });
+    const show = showing('tone', other.file);
+    await client.drafts.append({ draftId: theirs, seq: 0, technicianId, entries: [show] });
+    const onto = (await client.drafts.publish({ draftId: theirs, technicianId, note: 'N', onto: revisionId }))
+      .revisionId;
+    const entries = [showing('border', own.file), show, { kind: 'rebase' as const, revisionId: onto }];
+    await client.drafts.append({ draftId, seq: 0, technicianId, entries });
+    const merged = await client.drafts.publish({ draftId, technicianId, note: 'N', onto });
+    const shown = async (file: string) =>
+      (await client.trees.picture({ revisionId: merged.revisionId, file })).base64;
+    expect(await shown(other.file)).toBe(base64(png(9, 9)));
+    expect(await shown(own.file)).toBe(base64(png(7, 5)));
   });
 
   it('refuses what is no picture, and a draft that has ended', async () => {

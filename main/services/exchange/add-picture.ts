@@ -24,7 +24,8 @@ export function addPicture(records: Records, { draftId, file, base64 }: NewPictu
   const marks = picturesOfDraft(records, stored.value);
   const known = marks.find((mark) => mark.checksum === checksum);
   if (known !== undefined) return answer({ file: known.file, checksum, width, height });
-  const name = freeName(file, endings[0], new Set(marks.map((mark) => mark.file)));
+  // A name that another draft has for another picture would show that one's picture in this one's tests once both are merged.
+  const name = freeName(file, endings[0], new Set(records.pictures.namesOfTree(stored.value.treeId)));
   records.drafts.addPicture(draftId, { file: name, bytes });
   return answer({ file: name, checksum, width, height });
 }
