@@ -9,12 +9,20 @@ export interface GridPlace {
   readonly column: number;
 }
 
+/** How large the table’s cells, its heads and its side are, in pixels; the page’s layout is measured into it. */
+export interface GridSize {
+  row: number;
+  column: number;
+  head: number;
+  side: number;
+}
+
 /** The table of findings against tests: which rows and columns are shown, where the keys are, and what they set. */
 export class ExpectGrid {
   readonly #desk: EditorDesk;
   findingFilter = $state('');
   testFilter = $state('');
-  at = $state.raw<GridPlace>({ row: 0, column: 1 });
+  #at = $state.raw<GridPlace>({ row: 0, column: 1 });
   /** A cell’s value that was copied. */
   #copied: CellValue | undefined = undefined;
   /** The cell that is being written in its own dialog. */
@@ -24,6 +32,9 @@ export class ExpectGrid {
     named(this.#desk.tree.findings, this.findingFilter),
   );
   readonly tests: readonly string[] = $derived.by(() => named(this.#desk.tree.tests, this.testFilter));
+
+  /** Where the keys are, within what is shown. */
+  readonly at: GridPlace = $derived(this.#within(this.#at));
 
   constructor(desk: EditorDesk) {
     this.#desk = desk;
@@ -50,12 +61,9 @@ export class ExpectGrid {
     return own(symptom?.weights ?? {}, this.finding(row)) ?? null;
   }
 
-  /** Goes to a place, within the table. */
-  go({ row, column }: GridPlace): void {
-    this.at = {
-      row: Math.min(Math.max(row, 0), Math.max(0, this.findings.length - 1)),
-      column: Math.min(Math.max(column, 0), this.tests.length),
-    };
+  /** Goes to a place, or the nearest that there is. */
+  go(place: GridPlace): void {
+    this.#at = this.#within(place);
   }
 
   set(place: GridPlace, value: CellValue): void {
@@ -96,6 +104,13 @@ export class ExpectGrid {
   /** Opens a cell to be written. */
   write(place: GridPlace): void {
     if (!this.#desk.readonly && this.finding(place.row) !== '') this.writing = place;
+  }
+
+  #within({ row, column }: GridPlace): GridPlace {
+    return {
+      row: Math.min(Math.max(row, 0), Math.max(0, this.findings.length - 1)),
+      column: Math.min(Math.max(column, 0), this.tests.length),
+    };
   }
 
   #setNumber(digit: number): boolean {
