@@ -1,21 +1,19 @@
 import { z } from 'zod';
 import {
   applyChanges,
-  at,
   clipSchema,
   copyOf,
   duplicate,
   keysAt,
   pasteOf,
-  put,
   type Change,
   type Clip,
-  type DraftDocument,
 } from '../../../trees/edit/index.ts';
 import { pathOf, pointerOf } from '../../../trees/document/index.ts';
 import { remember, remembered, voice } from '../../shell/index.ts';
 import type { EditorDesk } from '../desk/editor-desk.svelte.ts';
 import { partWords } from '../desk/part-words.ts';
+import { bringPicture, sourceOf, type Source } from './bring-picture.ts';
 
 const KEPT = 'clip';
 
@@ -53,43 +51,13 @@ export function clipsOf(desk: EditorDesk) {
 async function paste(desk: EditorDesk, { clip, from }: z.output<typeof keptSchema>): Promise<void> {
   const { changes, selected, notes, pictures } = pasteOf(desk.document, clip, { symptom: desk.symptom });
   if (changes.length === 0) return voice.say(notes.join(' ') || 'Nothing of it can be pasted here.');
+  const before = new Set(keysAt(desk.document, ['tests']));
   if (!desk.edit('Paste', changes, { joins: 'paste' })) return;
+  const pasted = keysAt(desk.document, ['tests']).filter((test) => !before.has(test));
   selectAll(desk, selected);
   voice.say(notes.join(' '));
-  for (const file of pictures) await bringPicture(desk, from, file);
+  for (const file of pictures) await bringPicture(desk, from, file, pasted);
   desk.settle();
-}
-
-/** Takes a picture of the tree that was copied from into this one; where its name is taken here, the tests follow. */
-async function bringPicture(
-  desk: EditorDesk,
-  from: z.output<typeof keptSchema>['from'],
-  file: string,
-): Promise<void> {
-  const { opened, session } = desk;
-  const source = sourceOf(desk);
-  if (opened.kind !== 'draft' || (source.kind === from.kind && source.id === from.id)) return;
-  const { draftId } = opened.full.draft;
-  const picture = await session.ask((client, signal) =>
-    from.kind === 'draft'
-      ? client.drafts.picture({ draftId: from.id, file }, { signal })
-      : client.trees.picture({ revisionId: from.id, file }, { signal }),
-  );
-  if (!picture.ok) return voice.say(`The picture ${file} cannot be had any more: take it in again.`);
-  const { base64 } = picture.value;
-  const taken = await session.ask((client, signal) =>
-    client.drafts.addPicture({ draftId, file, base64 }, { signal }),
-  );
-  if (!taken.ok) return voice.say(taken.trouble.message);
-  if (taken.value.file !== file)
-    desk.edit('Paste', renamed(desk.document, file, taken.value.file), { joins: 'paste' });
-}
-
-function renamed(document: DraftDocument, file: string, to: string): readonly Change[] {
-  return keysAt(document, ['tests']).flatMap((test) => {
-    const path = ['tests', test, 'picture', 'file'];
-    return at(document, path) === file ? put(document, path, to) : [];
-  });
 }
 
 function duplicateAll(desk: EditorDesk, pointers: readonly string[]): void {
@@ -129,13 +97,7 @@ function selectAll(desk: EditorDesk, pointers: readonly string[]): void {
   desk.marked = pointers;
 }
 
-function sourceOf({ opened }: EditorDesk): z.output<typeof keptSchema>['from'] {
-  return opened.kind === 'draft'
-    ? { kind: 'draft', id: opened.full.draft.draftId }
-    : { kind: 'revision', id: opened.revision.revisionId };
-}
-
-function clipKept(): { readonly clip: Clip; readonly from: z.output<typeof keptSchema>['from'] } | null {
+function clipKept(): { readonly clip: Clip; readonly from: Source } | null {
   try {
     const read = keptSchema.safeParse(JSON.parse(remembered(KEPT) ?? 'null'));
     return read.success ? read.data : null;
