@@ -41,6 +41,11 @@ export async function lineAt(page: Page): Promise<string> {
     .trim();
 }
 
+/** A line of the outline that begins with these words. */
+export function line(words: string): RegExp {
+  return new RegExp(`^${words.replaceAll(/[.*+?^${}()|[\]\\]/g, '\\$&')}`);
+}
+
 /** Goes down the outline from its top to the first line that reads so. */
 export async function lineTo(page: Page, words: RegExp): Promise<void> {
   await paneTo(page, 'outline');
