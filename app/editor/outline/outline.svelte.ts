@@ -72,7 +72,7 @@ export class Outline {
   }
 
   #isGone(): boolean {
-    return this.at !== '' && this.rows.every(({ id }) => id !== this.at);
+    return !this.at.startsWith('#') && !this.#desk.has(this.at);
   }
 
   /** The line that has come to where one went from, or the one before it where that was the last of its like. */
