@@ -16,6 +16,7 @@ import {
   fillBlanks,
   mistakeAndBack,
   publish,
+  publishTooSoon,
   showWhere,
   writeBench,
   writeMeasured,
@@ -43,6 +44,7 @@ test('a tree is made from nothing by keyboard alone, published, and walked at th
   await writeBench(page);
   await writeMeasured(page);
   await showWhere(page);
+  await publishTooSoon(page);
   await fillBlanks(page);
   await expectSound(page);
   await publish(page);

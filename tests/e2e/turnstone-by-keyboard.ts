@@ -131,6 +131,19 @@ export async function showWhere(page: Page): Promise<void> {
   await expect(page.getByRole('button', { name: /^Point 1, J1 plus: (?!50\.0)/ })).toBeFocused();
 }
 
+/** With blanks in it the tree cannot be published, and the dialog that says so leads to one of them. */
+export async function publishTooSoon(page: Page): Promise<void> {
+  await paneTo(page, 'outline');
+  await tabBackTo(page, 'button', 'Publish…');
+  await page.keyboard.press('Enter');
+  await expect(page.getByRole('dialog')).toContainText(/errors stop it from being published/);
+  await expect(page.getByRole('dialog').getByRole('button', { name: 'Publish', exact: true })).toHaveCount(0);
+  await tabTo(page, 'button', /^Go to: This text is empty/);
+  await page.keyboard.press('Enter');
+  await expect(page.getByRole('dialog')).toBeHidden();
+  await expect(form(page).locator('textarea:focus')).toHaveValue('');
+}
+
 /** Everything that the checks still miss, from each check to its place. */
 export async function fillBlanks(page: Page): Promise<void> {
   for (let left = 60; left > 0 && (await blanks(page).count()) > 0; left -= 1) {
