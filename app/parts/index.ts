@@ -11,6 +11,7 @@ export { default as SearchList } from './SearchList.svelte';
 export type { SearchLine } from './search-line.ts';
 export { default as TroubleNote } from './TroubleNote.svelte';
 export type { GlyphName } from './glyphs.ts';
+export { focusIfLost, isFocusLost } from './focus-if-lost.ts';
 export * from './format.ts';
 export { keyOf, typingIn } from './keys.ts';
 export { leadersOf, type Leader } from './leaders.ts';
