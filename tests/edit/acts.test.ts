@@ -87,16 +87,23 @@ describe('taking parts out of a tree', () => {
 
   it('says first what goes with a test', () => {
     const { also } = removalOf(small(), ['/tests/supply-resistance']);
-    expect(also.map(({ says }) => says)).toContain(
-      'An interlock goes: it no longer waits for it, and has nothing else.',
+    const said = also.map(({ says }) => says);
+    expect(said).toContain('The step of “Dark screen” that makes it goes.');
+    expect(said).toContain(
+      'The interlock of “Power” to “On, current limit set” goes: it no longer waits for it, and has nothing else.',
     );
+    expect(new Set(said).size).toBe(said.length);
     expect(also.length).toBeGreaterThan(1);
     expect(also.every(({ at }) => at.startsWith('/'))).toBe(true);
   });
 
   it('leaves the branches to a finding open, and its weights out', () => {
     const document = small();
-    const left = after(document, removalOf(document, ['/findings/speaker-open']).changes);
+    const { also, changes } = removalOf(document, ['/findings/speaker-open']);
+    expect(also.map(({ says }) => says)).toContain(
+      'The branch “Silent” of the step “Tone” of “No sound” is left open.',
+    );
+    const left = after(document, changes);
     expect(JSON.stringify(left)).not.toContain('speaker-open');
   });
 

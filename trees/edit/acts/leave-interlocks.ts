@@ -1,7 +1,7 @@
 import { isList } from '../json.ts';
 import { keysAt } from './keys-at.ts';
 import { at, drop } from './put.ts';
-import { make, type Work } from './removal-work.ts';
+import { make, titleOf, type Work } from './removal-work.ts';
 
 /** Takes an entry out of every interlock that has it. */
 export function leaveInterlocks(work: Work, part: 'until' | 'change', key: string, says: string): void {
@@ -18,8 +18,24 @@ export function leaveEntry(
 ): void {
   const path = ['interlocks', index];
   if (keysAt(work.document, [...path, part]).length > 1)
-    make(work, drop(work.document, [...path, part, key]), path, `An interlock ${says}.`);
-  else make(work, drop(work.document, path), path, `An interlock goes: it ${says}, and has nothing else.`);
+    make(work, drop(work.document, [...path, part, key]), path, `${interlockOf(work, index)} ${says}.`);
+  else
+    make(
+      work,
+      drop(work.document, path),
+      path,
+      `${interlockOf(work, index)} goes: it ${says}, and has nothing else.`,
+    );
+}
+
+/** An interlock by the changeovers that it bars, as a sentence begins with it. */
+export function interlockOf(work: Work, index: number): string {
+  const change = ['interlocks', index, 'change'];
+  const bars = keysAt(work.document, change).map((axis) => {
+    const state = String(at(work.document, [...change, axis]));
+    return `${titleOf(work, ['bench', axis])} to ${titleOf(work, ['bench', axis, 'states', state])}`;
+  });
+  return bars.length === 0 ? 'An interlock' : `The interlock of ${bars.join(' and ')}`;
 }
 
 /** The interlocks that have a key, last first, so that taking one out moves none of those still to come. */

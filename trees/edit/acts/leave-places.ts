@@ -2,7 +2,7 @@ import { destination } from '../../document/index.ts';
 import type { DraftDocument } from '../json.ts';
 import { keysAt } from './keys-at.ts';
 import { at, drop } from './put.ts';
-import { make, quoted, steps, titleOf, type Work } from './removal-work.ts';
+import { make, resultOf, stepOf, steps, titleOf, type Work } from './removal-work.ts';
 
 /** Takes out what leads to a finding, and its weights. */
 export function leaveFinding(work: Work, finding: string): void {
@@ -44,7 +44,7 @@ function leavePlaces(
         work,
         drop(work.document, branch),
         branch,
-        `The branch ${quoted(result)} of step ${quoted(step)} of ${titleOf(work, ['symptoms', symptom])} is left open.`,
+        `The branch ${resultOf(work, symptom, step, result)} of ${stepOf(work, symptom, step)} is left open.`,
       );
     }
   }

@@ -44,6 +44,19 @@ export function titleOf(work: Work, path: Path): string {
   return quoted(typeof title === 'string' && title !== '' ? title : String(path.at(-1)));
 }
 
+/** A step by the test that is made at it, and by its path. */
+export function stepOf(work: Work, symptom: string, step: string): string {
+  const test = at(work.document, ['symptoms', symptom, 'steps', step, 'test']);
+  const made = typeof test === 'string' ? titleOf(work, ['tests', test]) : quoted(step);
+  return `the step ${made} of ${titleOf(work, ['symptoms', symptom])}`;
+}
+
+/** A result of the test that is made at a step, by its title. */
+export function resultOf(work: Work, symptom: string, step: string, result: string): string {
+  const test = at(work.document, ['symptoms', symptom, 'steps', step, 'test']);
+  return titleOf(work, ['tests', typeof test === 'string' ? test : '', 'results', result]);
+}
+
 export function quoted(words: string): string {
   return `“${words}”`;
 }

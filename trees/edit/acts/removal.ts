@@ -3,10 +3,10 @@ import type { Change, Path } from '../change.ts';
 import { isList, isRecord, type DraftDocument, type Json } from '../json.ts';
 import { keysAt } from './keys-at.ts';
 import { leaveAxis } from './leave-axis.ts';
-import { interlocksWith, leaveEntry, leaveInterlocks } from './leave-interlocks.ts';
+import { interlockOf, interlocksWith, leaveEntry, leaveInterlocks } from './leave-interlocks.ts';
 import { leaveFinding, leaveStep, leaveSymptom } from './leave-places.ts';
 import { at, drop, sift } from './put.ts';
-import { make, note, quoted, steps, titleOf, type Work } from './removal-work.ts';
+import { make, note, stepOf, steps, titleOf, type Work } from './removal-work.ts';
 
 /** What taking parts out of a document takes with it. */
 export interface Removal {
@@ -50,24 +50,24 @@ function leaveTest(work: Work, test: string): void {
   for (const [symptom, step] of steps(work.document)) {
     const path = ['symptoms', symptom, 'steps', step];
     if (at(work.document, [...path, 'test']) !== test) continue;
-    note(work, path, `The step ${quoted(step)} of ${titleOf(work, ['symptoms', symptom])} goes.`);
+    note(work, path, `The step of ${titleOf(work, ['symptoms', symptom])} that makes it goes.`);
     remove(work, path);
   }
   leaveInterlocks(work, 'until', test, `no longer waits for it`);
   for (const other of keysAt(work.document, ['tests'])) leaveRatios(work, other, test);
   for (const finding of keysAt(work.document, ['findings'])) {
     const path = ['findings', finding];
-    const uses: readonly Path[] = [
-      [...path, 'prove'],
-      [...path, 'remedy', 'disturbs'],
-    ];
     const words = titleOf(work, path);
-    for (const list of uses)
+    const uses: readonly (readonly [Path, string])[] = [
+      [[...path, 'prove'], `It no longer proves that ${words} is mended.`],
+      [[...path, 'remedy', 'disturbs'], `The remedy for ${words} no longer disturbs it.`],
+    ];
+    for (const [list, says] of uses)
       make(
         work,
         sift(work.document, list, (one) => one !== test),
         list,
-        `${words} no longer names it.`,
+        says,
       );
     const expected = [...path, 'expects', test];
     make(work, drop(work.document, expected), expected, `What ${words} expects of it goes.`);
@@ -88,12 +88,7 @@ function leaveResult(work: Work, test: string, result: string): void {
     const path = ['symptoms', symptom, 'steps', step];
     if (at(work.document, [...path, 'test']) !== test) continue;
     const branch = [...path, 'then', result];
-    make(
-      work,
-      drop(work.document, branch),
-      branch,
-      `The branch of step ${quoted(step)} of ${titleOf(work, ['symptoms', symptom])} goes.`,
-    );
+    make(work, drop(work.document, branch), branch, `Its branch of ${stepOf(work, symptom, step)} goes.`);
   }
   for (const finding of keysAt(work.document, ['findings'])) {
     const path = ['findings', finding, 'expects', test];
@@ -109,7 +104,7 @@ function leaveResult(work: Work, test: string, result: string): void {
     const list = at(work.document, path);
     const isLast = isList(list) && list.every((one) => one === result);
     if (isLast) leaveEntry(work, index, 'until', test, `no longer waits for the test`);
-    else make(work, kept, path, `An interlock no longer opens by it.`);
+    else make(work, kept, path, `${interlockOf(work, index)} no longer opens by it.`);
   });
 }
 
