@@ -69,7 +69,7 @@ async function make(shop: TempShop, technicianId: string, act: Act): Promise<voi
       });
       const { draftId } = draft;
       await client.drafts.append({ draftId, seq: 0, technicianId, entries: [retitled(act)] });
-      await client.drafts.publish({ draftId, technicianId, note: 'Drawn', onto });
+      await client.drafts.publish({ draftId, seq: 1, technicianId, note: 'Drawn', onto });
       return;
     }
     case 'discard': {
