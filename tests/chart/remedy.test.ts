@@ -226,6 +226,20 @@ describe('a proof', () => {
     expect(standing(walk).job.remedies).toMatchObject([{ prove: ['border'] }]);
   });
 
+  it('of a finding that names no tests asks for what was not sound before its remedy was taken in hand, not since', () => {
+    const document = smallDocument();
+    for (const finding of Object.values(document.findings)) finding.prove = [];
+    const first = after(startWalk(compileChart(treeOf(document)), 'dark-screen'), ...found.trail);
+    const tone: readonly JobEvent[] = [
+      { kind: 'turn-to', test: 'tone' },
+      { kind: 'answer', test: 'tone', result: 'silent' },
+    ];
+    const meanwhile = after(first, start('ribbon-loose'), ...tone);
+    const before = after(first, ...tone, start('ribbon-loose'));
+    expect(standing(meanwhile).job.remedies).toMatchObject([{ prove: ['border'] }]);
+    expect(standing(before).job.remedies).toMatchObject([{ prove: ['border', 'tone'] }]);
+  });
+
   it('of a cause outside the tree asks again what was not sound, and mends at once where nothing was', () => {
     const other = { kind: 'start-remedy', finding: 'unlisted', what: 'Dust' } as const;
     const walk = after(found, other, done);

@@ -7,7 +7,7 @@ import { FRESH, resultAt } from '../../trees/plan/marks.ts';
 import { leaveBarred } from '../../trees/plan/position.ts';
 import { problemOf, type Problem } from '../../trees/plan/problem.ts';
 import { proofOf } from '../../trees/plan/proof.ts';
-import { answerWith, wander, type Dice } from '../chart/walking.ts';
+import { after, answerWith, wander, type Dice } from '../chart/walking.ts';
 import { arbitraryTree } from '../support/arbitrary-tree.ts';
 
 /** Sums of the same minutes in another order. */
@@ -65,16 +65,30 @@ test('takes the minutes that walking the chart takes from the remedy done to the
   expect(seen.left).toBeGreaterThan(5);
 }, 120_000);
 
-/** The walk with this finding's remedy in hand and the bench as it needs; null where the chart does not come to that. */
+/**
+ * The walk with this finding's remedy in hand and the bench as it needs; null where the chart does not come to that. It is taken in
+ * hand anew once the bench stands so, since the planner's remedies are: a proof asks for what was not sound when its remedy was taken
+ * in hand, and for the planner the interlocks' tests on the way to a remedy's bench come before that.
+ */
 function readyToDo(walk: Walk, finding: string): Walk | null {
-  const started = advance(walk, { kind: 'start-remedy', finding });
-  let now = started.ok ? started.walk : null;
+  let now = taken(walk, { kind: 'start-remedy', finding });
   for (let acts = 0; now !== null && acts < MOST_ACTS; acts += 1) {
     const { act } = standing(now);
-    if (act.kind === 'remedy') return now;
+    if (act.kind === 'remedy') return takenInHandAnew(now, finding);
     now = stepped(now);
   }
   return null;
+}
+
+/** Throws where that changes what is to be done, as it never may. */
+function takenInHandAnew(ready: Walk, finding: string): Walk {
+  const anew = after(
+    ready,
+    { kind: 'give-up-remedy', reason: 'The bench stands now' },
+    { kind: 'start-remedy', finding },
+  );
+  expect(standing(anew).act).toEqual(standing(ready).act);
+  return anew;
 }
 
 /** What the chart asks for from the remedy done to the unit mended; null where a reading cannot be had, or the proof cannot be passed. */
@@ -130,10 +144,10 @@ function plannedProof(ready: Walk, finding: string) {
   const row = problem.findings.indexOf(finding);
   const before = problem.start;
   if (row < 0 || !hasOneOrder(tree, problem, finding)) return null;
-  const after = before.map((mark, at) => (at < problem.tests.length ? mark & ~FRESH : mark));
-  for (const at of problem.remedies[row]?.disturbs ?? []) after[at] = 0;
-  const leaving = leaveBarred(problem, after);
-  const proof = proofOf(problem, row, before, after);
+  const done = before.map((mark, at) => (at < problem.tests.length ? mark & ~FRESH : mark));
+  for (const at of problem.remedies[row]?.disturbs ?? []) done[at] = 0;
+  const leaving = leaveBarred(problem, done);
+  const proof = proofOf(problem, row, before, done);
   const { axes, states } = problem.bench;
   const stand = axes.map((axis, at) => [axis, states[at]?.[proof.bench[at] ?? -1]]);
   return {
