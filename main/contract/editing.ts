@@ -35,8 +35,18 @@ export const drafts = {
   /** The draft's own picture of that name or, failing that, that of the revision it stands on. */
   picture: base.input(z.strictObject({ draftId: recordIdSchema, file: z.string() })).output(pictureSchema),
   addPicture,
+  /** `seq` is the number of entries that the draft has as the app has shown it: what nobody has seen is not published. */
   publish: base
-    .input(z.strictObject({ draftId: recordIdSchema, technicianId, note: noteSchema, onto, key }))
+    .input(
+      z.strictObject({
+        draftId: recordIdSchema,
+        seq: z.int().min(0),
+        technicianId,
+        note: noteSchema,
+        onto,
+        key,
+      }),
+    )
     .output(treeSummarySchema),
 };
 

@@ -19,6 +19,7 @@ async function formed(passphrase: string | null) {
     session.ask((client) =>
       client.drafts.publish({
         draftId,
+        seq: 1,
         technicianId,
         note,
         onto: revisionId,

@@ -150,7 +150,7 @@ describe('a draft', () => {
   });
 
   it('whose entries cannot be made again keeps no other draft from being worked on', async () => {
-    const { shop, client, draftId, technicianId, append, publish } = await begun();
+    const { shop, client, draftId, technicianId, revisionId, append } = await begun();
     const other = await draftInHand(shop, 'Cy');
     const impossible = [setting(['tests', 'no-such-test', 'title'], 'Nowhere')];
     recordsOf(shop).drafts.append({ draftId, seq: 0, technicianId, entries: impossible });
@@ -163,7 +163,8 @@ describe('a draft', () => {
     await expect(
       client.drafts.append({ draftId, seq: 1, technicianId, entries: [{ kind: 'undo' }] }),
     ).rejects.toMatchObject(refused);
-    await expect(publish()).rejects.toMatchObject(refused);
+    const ask = { draftId, seq: 1, technicianId, note: 'N', onto: revisionId };
+    await expect(client.drafts.publish(ask)).rejects.toMatchObject(refused);
     await expect(append({ kind: 'undo' })).rejects.toMatchObject({ code: 'STALE_DRAFT' });
     expect(await other.append(setting(['title'], 'Smaller unit'))).toEqual({ entries: 1 });
     expect(await client.drafts.discard({ draftId, technicianId })).toEqual({ draftId });
@@ -189,7 +190,7 @@ describe('a draft of a new tree', () => {
     expect(draft).toMatchObject({ treeId: 'reed', title: 'Reed warbler', base: null, current: null });
     const { draftId } = draft;
     const note = 'First';
-    const { revisionId } = await client.drafts.publish({ draftId, technicianId, note, onto: null });
+    const { revisionId } = await client.drafts.publish({ draftId, seq: 0, technicianId, note, onto: null });
     expect((await client.trees.revision({ revisionId })).text).toBe(text);
     expect((await client.trees.list()).map(({ treeId }) => treeId)).toEqual(['reed', 'small']);
   });

@@ -88,6 +88,7 @@ describe('exchange.importFile', () => {
       expect(baseText).toBe((await there.client.trees.revision({ revisionId })).text);
       const request = {
         draftId: draft.draftId,
+        seq: 0,
         technicianId: here.technicianId,
         note: 'Taken in',
         onto: null,
@@ -189,11 +190,12 @@ describe('drafts.addPicture', () => {
     const showing = (test: string, file: string) => setting(['tests', test, 'picture'], { file, points: [] });
     const show = showing('tone', other.file);
     await client.drafts.append({ draftId: theirs, seq: 0, technicianId, entries: [show] });
-    const onto = (await client.drafts.publish({ draftId: theirs, technicianId, note: 'N', onto: revisionId }))
-      .revisionId;
+    const onto = (
+      await client.drafts.publish({ draftId: theirs, seq: 1, technicianId, note: 'N', onto: revisionId })
+    ).revisionId;
     const entries = [showing('border', own.file), show, { kind: 'rebase' as const, revisionId: onto }];
     await client.drafts.append({ draftId, seq: 0, technicianId, entries });
-    const merged = await client.drafts.publish({ draftId, technicianId, note: 'N', onto });
+    const merged = await client.drafts.publish({ draftId, seq: 3, technicianId, note: 'N', onto });
     const shown = async (file: string) =>
       (await client.trees.picture({ revisionId: merged.revisionId, file })).base64;
     expect(await shown(other.file)).toBe(base64(png(9, 9)));

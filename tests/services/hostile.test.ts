@@ -169,7 +169,7 @@ const FIELDS: Readonly<Record<string, readonly string[]>> = {
   'drafts.append': ['draftId', 'seq', 'technicianId', 'entries'],
   'drafts.discard': ['draftId', 'technicianId'],
   'drafts.picture': ['draftId', 'file'],
-  'drafts.publish': ['draftId', 'technicianId', 'note', 'onto', 'key'],
+  'drafts.publish': ['draftId', 'seq', 'technicianId', 'note', 'onto', 'key'],
   'revisions.list': ['treeId'],
   'revisions.publishAgain': ['revisionId', 'technicianId', 'note', 'onto', 'key'],
   'lock.set': ['passphrase', 'former'],

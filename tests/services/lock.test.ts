@@ -17,6 +17,7 @@ async function locked() {
     const { draftId, technicianId, revisionId: onto } = draft;
     return shop.client.drafts.publish({
       draftId,
+      seq: 1,
       technicianId,
       note: 'x',
       onto,
@@ -112,7 +113,7 @@ describe('the lock of publishing', () => {
     expect(await again.client.lock.state()).toEqual({ set: true });
     const [draft] = await again.client.drafts.list();
     const { draftId = '', base: onto = null, technicianId = '' } = draft ?? {};
-    const ask = { draftId, onto, technicianId, note: 'x', key };
+    const ask = { draftId, seq: 1, onto, technicianId, note: 'x', key };
     await expect(again.client.drafts.publish(ask)).rejects.toMatchObject({ code: 'LOCKED' });
   });
 });

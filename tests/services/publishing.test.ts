@@ -103,6 +103,16 @@ describe('publishing a draft', () => {
     expect(await client.revisions.list({ treeId: 'small' })).toHaveLength(1);
   });
 
+  it('is refused where the draft has entries that the app has not shown, until it has', async () => {
+    const { client, draftId, technicianId, revisionId: onto, append } = await begun();
+    await append(setting(['title'], 'Seen'), setting(['summary'], 'Unseen'));
+    const publish = (seq: number) =>
+      client.drafts.publish({ draftId, seq, technicianId, note: 'As shown', onto });
+    await expect(publish(1)).rejects.toMatchObject({ code: 'STALE_DRAFT' });
+    expect(await client.revisions.list({ treeId: 'small' })).toHaveLength(1);
+    expect(await publish(2)).toMatchObject({ title: 'Seen', summary: 'Unseen' });
+  });
+
   it('is refused where somebody else has published since, until the draft stands on that revision', async () => {
     const { shop, client, draftId, append, publish } = await begun();
     const other = await draftInHand(shop, 'Cy');

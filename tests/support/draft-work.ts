@@ -22,6 +22,6 @@ export async function draftInHand({ client }: TempShop, name = 'Bo') {
     return made;
   };
   const publish = (onto: string | null = revisionId, note = 'As seen at the bench') =>
-    client.drafts.publish({ draftId, technicianId, note, onto });
+    client.drafts.publish({ draftId, seq, technicianId, note, onto });
   return { draftId, technicianId, revisionId, append, publish };
 }

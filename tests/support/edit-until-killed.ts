@@ -30,6 +30,6 @@ for (;;) {
     writeSync(1, `${draftId} ${String(seq)}\n`);
     checkpointer?.pragma('wal_checkpoint(TRUNCATE)');
   }
-  await client.drafts.publish({ draftId, technicianId, note: 'Another title', onto });
+  await client.drafts.publish({ draftId, seq: ENTRIES, technicianId, note: 'Another title', onto });
   writeSync(1, `${draftId} ended\n`);
 }

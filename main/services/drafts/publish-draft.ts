@@ -11,6 +11,8 @@ import { checked, picturesFor, staleRevision } from './publishable.ts';
 /** What the app asks to have published. */
 export interface PublishRequest {
   readonly draftId: string;
+  /** The number of entries that the draft has as the app has shown it. */
+  readonly seq: number;
   readonly technicianId: string;
   readonly note: string;
   /** The tree's current revision as the app has shown it. */
@@ -20,7 +22,7 @@ export interface PublishRequest {
 /**
  * Publishes a draft as its tree's current revision: the services' own replay of it, checked, with the pictures it shows.
  * Durable when it answers. Refused where the tree has a newer revision than the draft stands on: that one's changes
- * would be lost.
+ * would be lost; and where the draft has entries that the app has not shown.
  */
 export function publishDraft(
   records: Records,
@@ -33,6 +35,7 @@ export function publishDraft(
   const stored = draftInHand(records, request.draftId);
   if (!stored.ok) return stored;
   const { draftId, entries, base, current } = stored.value;
+  if (entries !== request.seq) return staleDraft();
   if (onto !== current || base !== current) return staleRevision();
   const made = revisionOf(records, live, stored.value, note);
   if (!made.ok) return made;
