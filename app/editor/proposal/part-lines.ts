@@ -34,13 +34,24 @@ export function branchLines(naming: Naming, { step, test, branches }: ShownPart)
   });
 }
 
+/** Minutes fewer than these are not told: they would read as none. */
+const LEAST_MINUTES = 0.05;
+
+/** How many minutes a proposed order saves, to a tenth, as whole minutes may read the same. */
+export function savingWords(before: number, after: number): string {
+  const saved = before - after;
+  if (Math.abs(saved) < LEAST_MINUTES) return 'less than 0.1 min apart';
+  return `${Math.abs(saved).toFixed(1)} min ${saved > 0 ? 'less' : 'more'}`;
+}
+
 /** What is done more or less often, and the minutes that saves or takes. */
 export function moveWords(tree: Tree, { kind, id, saves, made, place }: Move): string {
   const [before, after] = made.map((times) => times.toFixed(2));
-  const minutes = `${saves < 0 ? '+' : '−'}${minutesWords(Math.abs(saves))}`;
+  const minutes =
+    Math.abs(saves) < LEAST_MINUTES ? '' : `, ${saves < 0 ? '+' : '−'}${minutesWords(Math.abs(saves))}`;
   const [was, is] = place;
   const places = was === null || is === null ? '' : `, at place ${was.toFixed(1)} → ${is.toFixed(1)}`;
-  return `${doneWords(tree, kind, id)}: ${before ?? ''} → ${after ?? ''} times a unit${places}, ${minutes}`;
+  return `${doneWords(tree, kind, id)}: ${before ?? ''} → ${after ?? ''} times a unit${places}${minutes}`;
 }
 
 function doneWords(tree: Tree, kind: Move['kind'], id: string): string {
