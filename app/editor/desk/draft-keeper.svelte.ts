@@ -97,5 +97,5 @@ const NOBODY_AT_WORK: Trouble = {
   code: 'NOBODY_AT_WORK',
   message: 'It is not said who is at work.',
   where: 'at the top of the window',
-  help: 'Choose your name there, then try again: what you have changed is still here.',
+  help: 'Choose your name, then try again: what you have changed is still here.',
 };

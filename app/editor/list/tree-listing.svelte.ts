@@ -137,5 +137,5 @@ export const NOBODY_AT_WORK: Trouble = {
   code: 'NOBODY_AT_WORK',
   message: 'It is not said who is at work.',
   where: 'at the top of the window',
-  help: 'Choose your name there (Shop adds one), then do it again: drafts and revisions are recorded with a name.',
+  help: 'Choose your name (Shop adds one), then do it again: drafts and revisions are recorded with a name.',
 };
