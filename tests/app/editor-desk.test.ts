@@ -1,8 +1,10 @@
 import { expect, it } from 'vitest';
 import { EditorDesk } from '../../app/editor/desk/editor-desk.svelte.ts';
 import { openedDraft, openedRevision } from '../../app/editor/desk/opened-draft.ts';
+import { figuresOf } from '../../app/editor/workspace/reckoning.svelte.ts';
 import { Session } from '../../app/shell/session.svelte.ts';
 import { addStep, addTest, put, removalOf } from '../../trees/edit/index.ts';
+import { draftInHand, setting } from '../support/draft-work.ts';
 import { openShop, type TempShop } from '../support/temp-shop.ts';
 
 /** A desk over a draft of the small tree, in a shop of its own with real records. */
@@ -122,6 +124,19 @@ it('keeps what cannot be recorded, and records it once somebody is at work again
   await desk.keeper?.send();
   expect(desk.keeper?.pending).toBe(false);
   expect((await deskOf(shop, idOf(desk))).tree.title).toBe('Other');
+});
+
+it('sets beside a merged draft the revision that it stands on, and not what the merge made of the draft', async () => {
+  const shop = await openShop();
+  const desk = await deskOf(shop);
+  desk.edit('Minutes', put(desk.document, ['tests', 'tone', 'minutes'], 7));
+  const other = await draftInHand(shop, 'Cy');
+  await other.append(setting(['tests', 'tone', 'minutes'], 5));
+  const { revisionId } = await other.publish();
+  expect(desk.rebase(revisionId)).toBe(true);
+  desk.publishedText = (await figuresOf(desk, desk.base)).published;
+  expect(desk.published?.tests.tone?.minutes).toBe(5);
+  expect(desk.tree.tests.tone?.minutes).toBe(7);
 });
 
 it('only shows a published revision', async () => {

@@ -12,7 +12,7 @@ import {
 } from '../../../trees/edit/index.ts';
 import { voice, type Asked, type Session } from '../../shell/index.ts';
 import { DraftKeeper } from './draft-keeper.svelte.ts';
-import type { Opened } from './opened-draft.ts';
+import { treeIn, type Opened } from './opened-draft.ts';
 import { hasPart, symptomOf } from './places.ts';
 
 /** How an edit is recorded. */
@@ -66,6 +66,11 @@ export class EditorDesk {
   /** Texts that are still blank. */
   readonly blanks: readonly Problem[] = $derived(liveTree(this.document).blanks);
 
+  /** The text of the published revision that the draft stands on, once it is read; null where there is none. */
+  publishedText = $state.raw<string | null>(null);
+  /** That revision as a tree. It is not what the draft began as where that was taken in as a file or has been merged since. */
+  readonly published: Tree | null = $derived(treeIn(this.publishedText));
+
   /** What the form shows, by pointer into the document; '' is the tree itself. */
   selected = $state('');
   /** Everything selected, {@link EditorDesk.selected} among it, for what is done to several parts at once. */
@@ -95,6 +100,11 @@ export class EditorDesk {
 
   get text(): string {
     return textOf(this.draft);
+  }
+
+  /** The tree's id in the shop's records, whatever the document says. */
+  get treeId(): string {
+    return this.opened.kind === 'draft' ? this.opened.full.draft.treeId : this.opened.revision.treeId;
   }
 
   /** The published revision that the draft stands on; null for a tree that is not published yet. */

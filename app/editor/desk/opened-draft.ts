@@ -1,4 +1,5 @@
 import type { DraftInFull, TreeRevision } from '../../../main/contract/index.ts';
+import type { Tree } from '../../../trees/document/index.ts';
 import { liveTree, openDraft, replayDraft, type Draft } from '../../../trees/edit/index.ts';
 import type { Asked, Session, Trouble } from '../../shell/index.ts';
 
@@ -24,6 +25,12 @@ export async function openedRevision(session: Session, revisionId: string): Prom
   if (!opened.ok) return unreadable(`tree revision ${revisionId}`, opened.message);
   const { draft } = opened;
   return readable({ kind: 'revision', revision: revision.value, draft }, `tree revision ${revisionId}`);
+}
+
+/** The tree that a text is; null where there is none, or it is no document. */
+export function treeIn(text: string | null): Tree | null {
+  const opened = text === null ? null : openDraft(text);
+  return opened?.ok === true ? liveTree(opened.draft.document).tree : null;
 }
 
 /** A document that has not the tree’s shape, but for blank texts, cannot be shown as one. */

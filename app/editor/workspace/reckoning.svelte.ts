@@ -10,11 +10,15 @@ export interface Figures {
   readonly published: string | null;
 }
 
-/** Begins to reckon checks and costs of what is on a desk, beside the published revision it stands on; gives back what ends that. */
+/**
+ * Begins to reckon checks and costs of what is on a desk, beside the published revision it stands on, which the desk has from then
+ * on; gives back what ends that.
+ */
 export function beginReckoning(
   desk: EditorDesk,
   { history, published }: Figures,
 ): { readonly reckoner: Reckoner; readonly end: () => void } {
+  desk.publishedText = published;
   const reckoner = new Reckoner(
     startReckonerWorker,
     () => ({ document: desk.document, back: desk.draft.undo?.top.changes ?? null }),
@@ -30,11 +34,12 @@ export function beginReckoning(
   };
 }
 
-/** Fetches the figures of what is on a desk. Of a tree that is not published yet the shop has seen nothing. */
-export async function figuresOf({ session, base, readonly, tree }: EditorDesk): Promise<Figures> {
+/** Fetches the figures of what is on a desk and stands on `base`. Of a tree that is not published yet the shop has seen nothing. */
+export async function figuresOf(desk: EditorDesk, base: string | null): Promise<Figures> {
   if (base === null) return { history: NO_HISTORY, published: null };
+  const { session, readonly, treeId } = desk;
   const [history, revision] = await Promise.all([
-    session.ask((client, signal) => client.history.of({ treeId: tree.id }, { signal })),
+    session.ask((client, signal) => client.history.of({ treeId }, { signal })),
     session.ask((client, signal) => client.trees.revision({ revisionId: base }, { signal })),
   ]);
   return {

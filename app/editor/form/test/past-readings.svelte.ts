@@ -21,7 +21,7 @@ export class PastReadings {
       return;
     }
     this.trouble = null;
-    const question = { treeId: this.#desk.tree.id, test: this.#test };
+    const question = { treeId: this.#desk.treeId, test: this.#test };
     const asked = await this.#desk.session.ask((client, signal) =>
       client.history.readings(question, { signal }),
     );
