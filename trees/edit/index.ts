@@ -21,7 +21,7 @@ export {
   type Merged,
   type Side,
 } from './merge/index.ts';
-export { clipSchema, copyOf, cutOf, pasteOf, readClip, type Clip, type Pasted } from './clip/index.ts';
+export { clipSchema, copyOf, pasteOf, type Clip, type Pasted } from './clip/index.ts';
 export {
   labelOf,
   tellConflict,

@@ -27,15 +27,3 @@ export const clipSchema = z.strictObject({
 });
 
 export type Clip = z.output<typeof clipSchema>;
-
-/** Reads a clip from text, such as the clipboard's; null where the text is none. */
-export function readClip(text: string): Clip | null {
-  let value: unknown;
-  try {
-    value = JSON.parse(text);
-  } catch {
-    return null;
-  }
-  const read = clipSchema.safeParse(value);
-  return read.success ? read.data : null;
-}

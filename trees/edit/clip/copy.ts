@@ -1,5 +1,4 @@
 import { pathOf } from '../../document/index.ts';
-import { removalOf, type Removal } from '../acts/removal.ts';
 import { isList, isRecord, type DraftDocument, type JsonObject } from '../json.ts';
 import type { Clip } from './clip.ts';
 import {
@@ -51,30 +50,11 @@ export function copyOf(document: DraftDocument, pointers: readonly string[]): Cl
   };
 }
 
-/** {@link copyOf}, and the removal of the same parts with what that takes with it. */
-export function cutOf(
-  document: DraftDocument,
-  pointers: readonly string[],
-): Removal & { readonly clip: Clip } {
-  return { clip: copyOf(document, pointers), ...removalOf(document, partsAmong(document, pointers)) };
-}
-
 interface Asked {
   tests: string[];
   findings: string[];
   symptoms: string[];
   steps: { symptom: string; id: string; step: JsonObject }[];
-}
-
-/** Parts that can be copied, each once: what lies in a part stands for it. */
-function partsAmong(document: DraftDocument, pointers: readonly string[]): readonly string[] {
-  const { tests, findings, symptoms, steps } = askedFor(document, pointers);
-  return [
-    ...tests.map((id) => `/tests/${id}`),
-    ...findings.map((id) => `/findings/${id}`),
-    ...symptoms.map((id) => `/symptoms/${id}`),
-    ...steps.map(({ symptom, id }) => `/symptoms/${symptom}/steps/${id}`),
-  ];
 }
 
 function askedFor(document: DraftDocument, pointers: readonly string[]): Asked {

@@ -1,3 +1,3 @@
-export { clipSchema, readClip, type Clip } from './clip.ts';
-export { copyOf, cutOf } from './copy.ts';
+export { clipSchema, type Clip } from './clip.ts';
+export { copyOf } from './copy.ts';
 export { pasteOf, type Pasted } from './paste.ts';
