@@ -1,4 +1,4 @@
-import { BrowserWindow, nativeTheme } from 'electron';
+import { BrowserWindow, dialog, nativeTheme } from 'electron';
 import { PAGE_URL } from './scheme.ts';
 import { keepState, lastState } from './window-state.ts';
 
@@ -27,12 +27,32 @@ export function openWindow(preload: string): BrowserWindow {
     },
   });
   keepState(window);
+  window.webContents.on('will-prevent-unload', (event) => {
+    if (isLeftAnyway(window)) event.preventDefault();
+  });
   window.once('ready-to-show', () => {
     if (state?.maximized === true) window.maximize();
     window.show();
   });
   void window.loadURL(PAGE_URL);
   return window;
+}
+
+const [STAY, LEAVE] = [0, 1] as const;
+
+/** The page holds its end up while something is not recorded yet. Unlike a browser, Electron would say nothing, and just stay. */
+function isLeftAnyway(window: BrowserWindow): boolean {
+  const chosen = dialog.showMessageBoxSync(window, {
+    type: 'warning',
+    message: 'Something that you changed is not recorded yet.',
+    detail:
+      'It is lost if you leave now. The line at the top of the page says what keeps it from being recorded.',
+    buttons: ['Stay', 'Leave, and lose it'],
+    defaultId: STAY,
+    cancelId: STAY,
+    noLink: true,
+  });
+  return chosen === LEAVE;
 }
 
 /** Brings the app's window to the front, if there is one. */

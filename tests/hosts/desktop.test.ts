@@ -4,7 +4,13 @@ import { chromium, type Browser, type BrowserContext } from '@playwright/test';
 import { afterAll, afterEach, beforeAll, beforeEach, describe, expect, it, vi } from 'vitest';
 import { ensureBuilt } from '../../main/command/build.ts';
 import { systemBrowser } from '../support/browser.ts';
-import { app, leaveStage, type BrowserWindow, type Stage } from '../support/electron-stand-in.ts';
+import {
+  app,
+  leaveStage,
+  preventable,
+  type BrowserWindow,
+  type Stage,
+} from '../support/electron-stand-in.ts';
 import { connectAs, freshFile, startDesktop } from './desktop-support.ts';
 
 vi.mock('electron', () => import('../support/electron-stand-in.ts'));
@@ -237,6 +243,17 @@ describe('starting and ending', () => {
     const kept = `${file}.window/window.json`;
     writeFileSync(kept, readFileSync(kept, 'utf8').replace('"x":40', '"x":9000'));
     expect((await opened(file)).window.options).toMatchObject({ width: 1280, height: 860 });
+  });
+
+  it('closes over what is not recorded yet only where that is chosen, as Electron asks nobody by itself', async () => {
+    const { stage, window } = await opened();
+    const isLeft = (pressed: number): boolean => {
+      stage.pressed = pressed;
+      const event = preventable({});
+      window.webContents.emit('will-prevent-unload', event);
+      return event.defaultPrevented;
+    };
+    expect([isLeft(0), isLeft(1)]).toEqual([false, true]);
   });
 
   it('says so and ends where its folder cannot be made', async () => {

@@ -30,6 +30,8 @@ export interface Stage {
   readonly schemes: Parameters<Protocol['registerSchemesAsPrivileged']>[0];
   readonly handlers: Map<string, Parameters<Protocol['handle']>[1]>;
   readonly errors: string[];
+  /** Which button is pressed where a box asks, by its number. */
+  pressed: number;
   menu: readonly MenuItemConstructorOptions[];
   permission: Parameters<Session['setPermissionRequestHandler']>[0];
   check: Parameters<Session['setPermissionCheckHandler']>[0];
@@ -56,6 +58,7 @@ export function setStage(context: BrowserContext): Stage {
     schemes: [],
     handlers: new Map(),
     errors: [],
+    pressed: 0,
     menu: [],
     permission: null,
     check: null,
@@ -127,6 +130,7 @@ export const session = {
 
 export const dialog = {
   showErrorBox: (title, content) => void stage.errors.push(`${title}: ${content}`),
+  showMessageBoxSync: () => stage.pressed,
 } satisfies Partial<Dialog>;
 
 export const nativeTheme = { shouldUseDarkColors: false } satisfies Partial<NativeTheme>;
