@@ -31,7 +31,7 @@ async function keeping() {
   const session = new Session(() => Promise.resolve(line.client));
   await session.open();
   const kept = () => recordsOf(shop).drafts.entries(draftId);
-  return { shop, line, session, technicianId, keeper: new DraftKeeper(session, draftId, 0), kept };
+  return { shop, line, session, technicianId, draftId, keeper: new DraftKeeper(session, draftId, 0), kept };
 }
 
 const [one, two, three] = ['One', 'Two', 'Three'].map((title) => setting(['title'], title)) as [
@@ -69,4 +69,16 @@ it('records what was done under the name of who was at work then', async () => {
   expect(await keeper.settled()).toBe(true);
   expect(kept()).toEqual([one, two, three]);
   expect([...line.recordedBy.values()]).toEqual([technicianId, technicianId, cy.id]);
+});
+
+it('has the draft read again where it was discarded elsewhere, and sends once more where only the answer was lost', async () => {
+  const { shop, line, technicianId, draftId, keeper } = await keeping();
+  line.lost = true;
+  keeper.keep(one);
+  await keeper.settled();
+  expect(keeper.isOutrun).toBe(false);
+  line.lost = false;
+  await shop.client.drafts.discard({ draftId, technicianId });
+  expect(await keeper.settled()).toBe(false);
+  expect(keeper.isOutrun).toBe(true);
 });

@@ -24,6 +24,13 @@ export class DraftKeeper {
   pending = $state(false);
   trouble = $state.raw<Trouble | null>(null);
 
+  /** What waits can never be recorded: the draft has gone on, or ended, elsewhere, and has to be read again. */
+  readonly isOutrun: boolean = $derived(
+    this.trouble !== null &&
+      (OUTRUN.includes(this.trouble.code) ||
+        (this.trouble.code === 'NOT_FOUND' && this.trouble.where === '/draftId')),
+  );
+
   constructor(session: Session, draftId: string, kept: number) {
     this.#session = session;
     this.#draftId = draftId;
@@ -92,6 +99,8 @@ export class DraftKeeper {
     return (then ?? technician)?.id;
   }
 }
+
+const OUTRUN: readonly string[] = ['STALE_DRAFT', 'EVENT_REFUSED'];
 
 const NOBODY_AT_WORK: Trouble = {
   code: 'NOBODY_AT_WORK',
