@@ -28,10 +28,12 @@ export interface Trouble {
 export type Answer<T> =
   { readonly ok: true; readonly value: T } | { readonly ok: false; readonly trouble: Trouble };
 
+/** What was asked for. */
 export function answer<T>(value: T): Answer<T> {
   return { ok: true, value };
 }
 
+/** An expected failure; `where` is a JSON pointer into what was asked. */
 export function trouble(
   code: Trouble['code'],
   where: string,

@@ -6,6 +6,7 @@ export function noMarks(bound: number): Marks {
   return new Uint32Array(Math.ceil(bound / 32));
 }
 
+/** Whether a number is in the set. */
 export function isMarked(marks: Marks, at: number): boolean {
   return (((marks[at >> 5] ?? 0) >>> (at & 31)) & 1) === 1;
 }

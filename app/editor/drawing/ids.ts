@@ -3,6 +3,7 @@ export type Ids = ReadonlySet<string>;
 
 export const NO_IDS: Ids = new Set();
 
+/** The set of those that are there. */
 export function idsOf(ids: Iterable<string | undefined>): Ids {
   return new Set([...ids].filter((id) => id !== undefined));
 }

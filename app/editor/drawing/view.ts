@@ -27,6 +27,7 @@ export function seen({ x, y, zoom }: Viewport, { width, height }: Pane, more = 0
   };
 }
 
+/** Whether two boxes have a place in common; side by side they have none. */
 export function overlap(one: Box, other: Box): boolean {
   return (
     one.x < other.x + other.width &&

@@ -17,6 +17,7 @@ export interface VerdictWords {
   readonly word: string;
 }
 
+/** What came of a replayed job, in a word with its sign. */
 export function verdictWords(job: ReplayedJob): VerdictWords {
   if (isLost(job)) return { glyph: 'cross', word: 'Confirmed finding lost' };
   if (isWon(job)) return { glyph: 'finding', word: 'Confirmed finding won' };

@@ -9,6 +9,7 @@ export interface StepWords {
   readonly reading: string;
 }
 
+/** A step of a replay in the tree’s own words. */
 export function stepWords(tree: Tree, step: ReplayStep): StepWords {
   switch (step.kind) {
     case 'test': {

@@ -17,6 +17,7 @@ interface Walked {
   scans: number;
 }
 
+/** Whether bytes begin as a JPEG does. */
 export function isJpeg(bytes: Uint8Array): boolean {
   return bytes[0] === 0xff && bytes[1] === SOI && bytes[2] === 0xff;
 }

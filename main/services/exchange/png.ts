@@ -7,6 +7,7 @@ const CHUNKS_AT_MOST = 10_000;
 /** Length, type and checksum around a chunk's data. */
 const CHUNK_FRAME = 12;
 
+/** Whether bytes begin as a PNG does. */
 export function isPng(bytes: Uint8Array): boolean {
   return SIGNATURE.every((byte, at) => bytes[at] === byte);
 }

@@ -35,11 +35,13 @@ export function referencesOf(test: JsonObject): readonly string[] {
   return [...new Set(found.filter((of) => typeof of === 'string'))];
 }
 
+/** The picture file that a test shows. */
 export function pictureOf(test: JsonObject): string | undefined {
   const { file } = recordIn(test, 'picture');
   return typeof file === 'string' ? file : undefined;
 }
 
+/** The test that a step makes. */
 export function testOfStep({ test }: JsonObject): string | undefined {
   return typeof test === 'string' ? test : undefined;
 }

@@ -8,30 +8,37 @@ function titled(document: DraftDocument, place: readonly string[]): string {
   return typeof title === 'string' && title.trim() !== '' ? title : (place.at(-1) ?? '');
 }
 
+/** Words in quotes, as all names of the author’s stand in sentences. */
 export function quoted(words: string): string {
   return `“${words}”`;
 }
 
+/** A test’s title in quotes, or its id. */
 export function testName(document: DraftDocument, test: string): string {
   return quoted(titled(document, ['tests', test]));
 }
 
+/** A finding’s title in quotes, or its id. */
 export function findingName(document: DraftDocument, finding: string): string {
   return quoted(titled(document, ['findings', finding]));
 }
 
+/** A symptom’s title in quotes, or its id. */
 export function symptomName(document: DraftDocument, symptom: string): string {
   return quoted(titled(document, ['symptoms', symptom]));
 }
 
+/** The title of an axis of bench states in quotes, or its id. */
 export function axisName(document: DraftDocument, axis: string): string {
   return quoted(titled(document, ['bench', axis]));
 }
 
+/** A bench state’s title in quotes, or its id. */
 export function stateName(document: DraftDocument, axis: string, state: string): string {
   return quoted(titled(document, ['bench', axis, 'states', state]));
 }
 
+/** A result’s title in quotes, or its id. */
 export function resultName(document: DraftDocument, test: string, result: string): string {
   return quoted(titled(document, ['tests', test, 'results', result]));
 }

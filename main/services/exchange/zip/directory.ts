@@ -127,6 +127,7 @@ function overlap(entries: readonly ZipEntry[]): boolean {
   return inOrder.some(({ start, packed }, index) => start + packed > (inOrder[index + 1]?.start ?? Infinity));
 }
 
+/** The refusal of a zip that breaks its format’s rules; `what` ends the sentence. */
 export function damaged(what: string): Refusal {
   return refuse(`The zip is damaged: ${what}.`, 'Take another copy of it, or have it exported again.');
 }

@@ -18,6 +18,7 @@ export interface UnzippedFile {
   readonly bytes: Uint8Array;
 }
 
+/** Whether bytes begin as a zip does, be it an empty one. */
 export function isZip(bytes: Uint8Array): boolean {
   return bytes[0] === 0x50 && bytes[1] === 0x4b && ((bytes[2] === 3 && bytes[3] === 4) || bytes[2] === 5);
 }
