@@ -43,6 +43,21 @@ describe('the mend', () => {
     ).toEqual([{ do: 'set', path: ['tests', 'rail-in', 'results', 'low', 'band', 'to'], value: 4.75 }]);
   });
 
+  it('takes out a first step without steps only where no other path goes on there', () => {
+    const bare = (d: TreeDocument): void => {
+      d.symptoms['dark-screen'] = { title: 'Dark screen', first: 'gone', weights: { 'speaker-open': 1 } };
+    };
+    expect(mended('missing-steps', bare)).toEqual([
+      { do: 'remove', path: ['symptoms', 'dark-screen', 'first'] },
+    ]);
+    expect(
+      mended('missing-steps', (d) => {
+        bare(d);
+        mustHave(d.findings['speaker-open']).otherwise = 'symptom:dark-screen';
+      }),
+    ).toBeNull();
+  });
+
   it('opens the lowest band downwards', () => {
     expect(
       mended('band-gap', (d) => {

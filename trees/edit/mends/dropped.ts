@@ -1,4 +1,5 @@
 import { quote } from '../../document/index.ts';
+import { keysAt } from '../acts/keys-at.ts';
 import { at } from '../acts/put.ts';
 import type { Path } from '../change.ts';
 import { isRecord, type DraftDocument, type Json } from '../json.ts';
@@ -40,12 +41,27 @@ export const dropBranch: MendAt = (document, path) => {
   return dropped(path, `the branch of ${quote(String(path.at(-1)))}, which is gone`);
 };
 
-/** Takes out a first step where there are no steps and the weights say what occurs. */
+/** Takes out a first step where there are no steps, the weights say what occurs, and no other path goes on in this one. */
 export const dropFirst: MendAt = (document, path) => {
   const weights = at(document, [...path.slice(0, -1), 'weights']);
   if (!isRecord(weights) || Object.keys(weights).length === 0) return null;
+  if (placesLedTo(document).has(`symptom:${String(path[1])}`)) return null;
   return dropped(path, 'the first step, and leave the order to the planner');
 };
+
+/** Everywhere that a branch or an `otherwise` leads, as written. */
+function placesLedTo(document: DraftDocument): ReadonlySet<Json | undefined> {
+  const branches = keysAt(document, ['symptoms']).flatMap((symptom) =>
+    keysAt(document, ['symptoms', symptom, 'steps']).flatMap((step) => {
+      const then = ['symptoms', symptom, 'steps', step, 'then'];
+      return keysAt(document, then).map((result) => at(document, [...then, result, 'go']));
+    }),
+  );
+  const onward = keysAt(document, ['findings']).map((finding) =>
+    at(document, ['findings', finding, 'otherwise']),
+  );
+  return new Set([...branches, ...onward]);
+}
 
 function dropped(path: Path, what: string): Mend {
   return { what: `Take out ${what}`, changes: [{ do: 'remove', path }] };
