@@ -106,6 +106,8 @@ describe('a file to be taken in', () => {
     ['another file', zipOf([PLAIN, { name: 'run.exe', bytes: 'MZ' }]), /No test of the tree shows “run.exe”/],
     ['a JPEG by a PNG’s name', zipOf([WITH_BOARD, { ...BOARD, bytes: jpeg() }]), /not what its name says/],
     ['text by a PNG’s name', zipOf([WITH_BOARD, { ...BOARD, bytes: 'hello' }]), /no picture/],
+    ['none at all', new TextEncoder().encode('not a zip'), /neither a tree document nor a zip/],
+    ['a picture by itself', jpeg(), /neither a tree document nor a zip/],
     ['a document that is not JSON', zipOf([{ ...PLAIN, bytes: '{' }]), /cannot be read as a tree document/],
   ])('is refused as a zip of %s', (_, bytes, told) => {
     expect(refusal(bytes)).toMatch(told);

@@ -88,7 +88,13 @@ export class Choice {
     const others = marked.flatMap((at) => (spotOf(graph, at)?.kind === 'node' ? [at] : []));
     if (others.length > 1) this.chosen = idsOf(others);
     const spot = nearestSpot(graph, pointer);
-    if (spot === undefined || spot.id === this.current) return false;
+    if (spot === undefined) {
+      // What is done here would be done to something else than the workspace shows.
+      this.current = undefined;
+      this.chosen = NO_IDS;
+      return false;
+    }
+    if (spot.id === this.current) return false;
     this.current = spot.id;
     if (others.length < 2) this.chosen = spot.kind === 'result' ? NO_IDS : idsOf([boxOf(spot)]);
     return true;

@@ -28,7 +28,10 @@ export function readImport(name: string, bytes: Uint8Array): Taken<ImportedTree>
 
 function readFile(bytes: Uint8Array): Taken<ImportedTree> {
   if (bytes.length > LARGEST_ZIP_BYTES) return refuse('The file has more than 8 MiB.', SMALLER);
-  if (!isZip(bytes)) return readDocument(bytes, []);
+  if (!isZip(bytes)) {
+    if (!isObject(bytes)) return refuse('This is neither a tree document nor a zip of one.', A_TREE);
+    return readDocument(bytes, []);
+  }
   const files = unzip(bytes);
   if (!files.ok) return files;
   const documents = files.value.filter(({ name }) => DOCUMENT.test(name));
@@ -40,6 +43,13 @@ function readFile(bytes: Uint8Array): Taken<ImportedTree> {
     document.bytes,
     files.value.filter((file) => file !== document),
   );
+}
+
+const A_TREE = 'Choose a .tree.json file, or a zip as Ohmward exports it.';
+
+/** Whether the first thing in the bytes, after a byte order mark and white space, is a brace. */
+function isObject(bytes: Uint8Array): boolean {
+  return /^\uFEFF?\s*\{/.test(new TextDecoder('utf-8', { ignoreBOM: true }).decode(bytes.subarray(0, 1000)));
 }
 
 const SMALLER = 'Choose another file, or make the pictures in it smaller.';
