@@ -55,6 +55,11 @@ describe('a test pasted from another tree', () => {
     clipsOf(here.desk).paste();
     await vi.waitFor(() => expect(here.desk.tree.tests['tone-2']?.picture?.file).toBe('board-2.png'));
     expect(here.desk.tree.tests.tone?.picture?.file).toBe('board.png');
+    // What came along is told on the screen, until the next edit.
+    await vi.waitFor(() => expect(here.desk.notice).toContain('Another tone'));
+    here.desk.undo();
+    expect(here.desk.notice).toBe('');
+    here.desk.redo();
     const [own, brought] = await Promise.all(
       ['board.png', 'board-2.png'].map((file) => here.desk.picture(file)),
     );

@@ -81,6 +81,8 @@ export class EditorDesk {
   asking = $state.raw<Asking | null>(null);
   /** Why the last edit was not made; empty where it was. */
   refusal = $state('');
+  /** What the last act did besides what was asked for, in sentences; empty where that is nothing. */
+  notice = $state('');
 
   readonly readonly: boolean;
   readonly undoes: string | null = $derived(this.draft.undo?.top.what ?? null);
@@ -197,6 +199,7 @@ export class EditorDesk {
 
   #make(entry: DraftEntry): boolean {
     this.refusal = '';
+    this.notice = '';
     if (this.readonly)
       return this.#refuse('This is a published revision, to be read: begin a draft to edit it.');
     const edited = applyEntry(this.draft, entry);

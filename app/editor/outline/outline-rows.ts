@@ -118,10 +118,14 @@ function branchRows(tree: Tree, symptom: string, id: string): readonly Loose[] {
   });
 }
 
+/** What an interlock bars, and the tests that open it, by which two of one changeover are told apart. */
 function interlockWords(tree: Tree, index: number): string {
-  const [axis = '', state = ''] = Object.entries(tree.interlocks[index]?.change ?? {})[0] ?? [];
+  const interlock = tree.interlocks[index];
+  const [axis = '', state = ''] = Object.entries(interlock?.change ?? {})[0] ?? [];
   const found = own(tree.bench, axis);
-  return `${titled(found?.title)}: ${titled(own(found?.states ?? {}, state)?.title)}`;
+  const barred = `${titled(found?.title)}: ${titled(own(found?.states ?? {}, state)?.title)}`;
+  const tests = Object.keys(interlock?.until ?? {}).map((test) => titled(own(tree.tests, test)?.title));
+  return tests.length === 0 ? barred : `${barred}, until ${tests.join(' and ')}`;
 }
 
 function row(

@@ -55,8 +55,9 @@ async function paste(desk: EditorDesk, { clip, from }: z.output<typeof keptSchem
   if (!desk.edit('Paste', changes, { joins: 'paste' })) return;
   const pasted = keysAt(desk.document, ['tests']).filter((test) => !before.has(test));
   selectAll(desk, selected);
-  voice.say(notes.join(' '));
   for (const file of pictures) await bringPicture(desk, from, file, pasted);
+  // Told last, as every edit takes away what the one before had to tell.
+  desk.notice = notes.join(' ');
   desk.settle();
 }
 
