@@ -3,12 +3,19 @@ import { parentPort, workerData } from 'node:worker_threads';
 import Sqlite from 'better-sqlite3';
 import { DAMAGED, failureOf } from './failure.ts';
 import { openTallies } from './tallies.ts';
-import type { Task, TaskOutcome } from './tasks.ts';
+import type { Task, TaskData, TaskOutcome } from './tasks.ts';
 
 // In one go, so that no other connection's commit makes the copy start again.
 const ALL_PAGES = 0x7fffffff;
 
-parentPort?.postMessage(await outcomeOf(workerData as Task));
+const { task, stopped } = workerData as TaskData;
+const outcome = isStopped() ? null : await outcomeOf(task);
+if (outcome !== null && !isStopped()) parentPort?.postMessage(outcome);
+
+/** Whether nobody waits for the outcome any more. */
+function isStopped(): boolean {
+  return Atomics.load(stopped, 0) !== 0;
+}
 
 async function outcomeOf(task: Task): Promise<TaskOutcome> {
   try {
@@ -20,14 +27,14 @@ async function outcomeOf(task: Task): Promise<TaskOutcome> {
   }
 }
 
-/** Checks every page and row, table by table so that the thread can be ended in between, and every reference. */
+/** Checks every page and row, table by table so that the thread can end in between, and every reference. */
 function check(file: string): TaskOutcome {
   const db = new Sqlite(file, { readonly: true, fileMustExist: true });
   try {
     const tables = db
       .prepare<[], string>("SELECT name FROM sqlite_schema WHERE type = 'table' ORDER BY name")
       .pluck();
-    const sound = tables.all().every((table) => isSound(db, table));
+    const sound = tables.all().every((table) => isStopped() || isSound(db, table));
     return sound ? { ok: true, jobs: jobsIn(db) } : { ok: false, failure: DAMAGED };
   } finally {
     db.close();
