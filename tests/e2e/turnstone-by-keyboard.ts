@@ -92,7 +92,7 @@ export async function writeBench(page: Page): Promise<void> {
   await tabTo(page, 'button', 'Add');
   await page.keyboard.press('Enter');
   await expect(page.getByRole('dialog')).toBeHidden();
-  expect(await lineAt(page)).toBe(`${axis.title}: ${axis.other}`);
+  expect(await lineAt(page)).toBe(`${axis.title}: ${axis.other}, until ${measured}`);
 }
 
 /** One test is measured in ohms, with a limit between its results. */
