@@ -59,6 +59,8 @@ export class Reckoner {
   /** Milliseconds that the last checks and the last cost of the tree as it is took in the thread. */
   took = $state.raw({ checks: 0, cost: 0 });
 
+  /** The document was checked at all: until then nothing is known of it. */
+  readonly hasChecked = $derived(this.#checked > 0);
   /** The checks shown are of an earlier version than the document has. */
   readonly checksBehind = $derived(this.#checked < this.#sent);
   /** The cost shown is of an earlier version than the document has. */
