@@ -6,4 +6,5 @@ export { hashOf, place } from './route.svelte.ts';
 export { Session, useSession } from './session.svelte.ts';
 export { singleKeys } from './single-keys.svelte.ts';
 export type { Asked, Trouble } from './trouble.ts';
+export { unrecorded } from './unrecorded.svelte.ts';
 export { voice } from './voice.svelte.ts';

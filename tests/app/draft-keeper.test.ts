@@ -1,4 +1,4 @@
-import { expect, it } from 'vitest';
+import { afterEach, expect, it, vi } from 'vitest';
 import { DraftKeeper } from '../../app/editor/desk/draft-keeper.svelte.ts';
 import { Session, type Client } from '../../app/shell/session.svelte.ts';
 import { draftInHand, setting } from '../support/draft-work.ts';
@@ -7,8 +7,9 @@ import { openShop, recordsOf, type TempShop } from '../support/temp-shop.ts';
 /** A client of real services that drops the answers to entries while it is told to, and notes under which names they went. */
 function losing({ client }: TempShop) {
   const recordedBy = new Map<string, string>();
-  const line = { client: client as Client, lost: false, recordedBy };
+  const line = { client: client as Client, lost: false, asked: 0, recordedBy };
   const append: Client['drafts']['append'] = async (...asked) => {
+    line.asked += 1;
     const kept = await client.drafts.append(...asked);
     const [{ entries, technicianId }] = asked;
     for (const entry of entries) recordedBy.set(JSON.stringify(entry), technicianId);
@@ -33,6 +34,8 @@ async function keeping() {
   const kept = () => recordsOf(shop).drafts.entries(draftId);
   return { shop, line, session, technicianId, draftId, keeper: new DraftKeeper(session, draftId, 0), kept };
 }
+
+afterEach(() => vi.useRealTimers());
 
 const [one, two, three] = ['One', 'Two', 'Three'].map((title) => setting(['title'], title)) as [
   ReturnType<typeof setting>,
@@ -81,4 +84,37 @@ it('has the draft read again where it was discarded elsewhere, and sends once mo
   await shop.client.drafts.discard({ draftId, technicianId });
   expect(await keeper.settled()).toBe(false);
   expect(keeper.isOutrun).toBe(true);
+});
+
+it('tries again by itself until all is recorded, and tells trouble that stays no second time', async () => {
+  const { line, keeper, kept } = await keeping();
+  vi.useFakeTimers({ toFake: ['setTimeout', 'clearTimeout'] });
+  line.lost = true;
+  keeper.keep(one);
+  await vi.waitFor(() => expect(keeper.trouble).not.toBeNull());
+  const first = keeper.trouble;
+  keeper.keep(two);
+  await vi.advanceTimersByTimeAsync(5000);
+  expect(line.asked).toBe(2);
+  expect(keeper.trouble).toBe(first);
+  line.lost = false;
+  await vi.advanceTimersByTimeAsync(5000);
+  await vi.waitFor(() => expect(keeper.pending).toBe(false));
+  expect(keeper.trouble).toBeNull();
+  expect(kept()).toEqual([one, two]);
+});
+
+it('tries no more once what waits is given up', async () => {
+  const { line, keeper, kept } = await keeping();
+  vi.useFakeTimers({ toFake: ['setTimeout', 'clearTimeout'] });
+  line.lost = true;
+  keeper.keep(one);
+  await vi.waitFor(() => expect(keeper.trouble).not.toBeNull());
+  keeper.keep(two);
+  keeper.giveUp();
+  line.lost = false;
+  await vi.advanceTimersByTimeAsync(20_000);
+  expect(keeper.pending).toBe(false);
+  expect(line.asked).toBe(1);
+  expect(kept()).toEqual([one]);
 });

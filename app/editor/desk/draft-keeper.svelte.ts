@@ -4,13 +4,19 @@ import type { Session, Trouble } from '../../shell/index.ts';
 /** Entries sent at once: what the contract takes at most. */
 const AT_ONCE = 200;
 
+/** After trouble, what waits is sent again by itself after this long. */
+const AGAIN_MILLISECONDS = 5000;
+
 /** An entry that waits to be recorded, and who was at work when it was made. */
 interface Waiting {
   readonly entry: DraftEntry;
   readonly technicianId: string | undefined;
 }
 
-/** Records a draft's entries in the order they were made, one request after another, and says whether all are kept. */
+/**
+ * Records a draft's entries in the order they were made, one request after another, and says whether all are kept. After trouble it
+ * goes on trying, on whatever screen one is.
+ */
 export class DraftKeeper {
   readonly #session: Session;
   readonly #draftId: string;
@@ -18,6 +24,8 @@ export class DraftKeeper {
   /** Entries that were sent last and not answered for: the same are sent again, as they may be recorded already. */
   #unanswered = 0;
   #sending = false;
+  #again: ReturnType<typeof setTimeout> | undefined;
+  #isGivenUp = false;
   /** Entries that are recorded. */
   #kept: number;
   /** True while something that was done is not yet recorded. */
@@ -49,14 +57,20 @@ export class DraftKeeper {
     if (this.trouble === null) void this.send();
   }
 
-  /** Sends what waits; also what to do again after trouble. Resolves once nothing waits any more, or something went wrong. */
+  /** Sends what waits; also what to do at once after trouble. Resolves once nothing waits any more, or something went wrong. */
   async send(): Promise<void> {
     if (this.#sending) return;
-    this.#sending = true;
     this.trouble = null;
-    while (this.#waiting.length > 0 && this.trouble === null) await this.#sendSome();
-    this.#sending = false;
-    this.pending = this.#waiting.length > 0;
+    await this.#sendAll();
+  }
+
+  /** Tries no more: what waits is lost. */
+  giveUp(): void {
+    this.#isGivenUp = true;
+    clearTimeout(this.#again);
+    this.#waiting = [];
+    this.pending = false;
+    this.trouble = null;
   }
 
   /** Resolves to true once all that was done is recorded; to false where that does not come to pass. */
@@ -66,23 +80,34 @@ export class DraftKeeper {
     return this.#waiting.length === 0;
   }
 
-  async #sendSome(): Promise<void> {
+  /** Trouble that is there stays told until something has come of it: it is not told anew each time that it is still there. */
+  async #sendAll(): Promise<void> {
+    if (this.#sending || this.#isGivenUp) return;
+    clearTimeout(this.#again);
+    this.#sending = true;
+    let trouble: Trouble | null = null;
+    while (this.#waiting.length > 0 && trouble === null) trouble = await this.#sendSome();
+    this.#sending = false;
+    if (this.#isGivenUp) return;
+    this.pending = this.#waiting.length > 0;
+    if (trouble?.code !== this.trouble?.code || trouble?.message !== this.trouble?.message)
+      this.trouble = trouble;
+    if (trouble !== null && !this.isOutrun)
+      this.#again = setTimeout(() => void this.#sendAll(), AGAIN_MILLISECONDS);
+  }
+
+  async #sendSome(): Promise<Trouble | null> {
     const technicianId = this.#whoMade(this.#waiting[0]);
-    if (technicianId === undefined) {
-      this.trouble = NOBODY_AT_WORK;
-      return;
-    }
+    if (technicianId === undefined) return NOBODY_AT_WORK;
     const entries = this.#next(technicianId);
     const question = { draftId: this.#draftId, seq: this.#kept, technicianId, entries };
     this.#unanswered = entries.length;
     const kept = await this.#session.ask((client, signal) => client.drafts.append(question, { signal }));
-    if (!kept.ok) {
-      this.trouble = kept.trouble;
-      return;
-    }
+    if (!kept.ok) return kept.trouble;
     this.#unanswered = 0;
     this.#kept = kept.value.entries;
     this.#waiting = this.#waiting.slice(entries.length);
+    return null;
   }
 
   /** The entries to be sent next: those not answered for, else as many as go at once and are by the same technician. */

@@ -1,6 +1,7 @@
 import type { DraftFrom, DraftSummary, RevisionSummary, TreeSummary } from '../../../main/contract/index.ts';
 import { own } from '../../../trees/document/index.ts';
 import type { Session, Trouble } from '../../shell/index.ts';
+import { openDrafts } from '../desk/open-drafts.svelte.ts';
 import { newTreeText } from './new-tree.ts';
 
 /** A tree as the list shows it: published or not, with its drafts in hand. */
@@ -93,8 +94,10 @@ export class TreeListing {
     );
     this.busy = false;
     this.trouble = discarded.ok ? null : discarded.trouble;
-    if (discarded.ok) await this.load();
-    return discarded.ok;
+    if (!discarded.ok) return false;
+    openDrafts.giveUp(draftId);
+    await this.load();
+    return true;
   }
 
   async #start(from: DraftFrom): Promise<string | null> {
