@@ -64,7 +64,7 @@ test('who publishes second is shown what the other changed, decides what conflic
 
   await publish(page, MARAS, 'Mara’s panel kit');
   await expect(
-    page.getByRole('heading', { name: `${MARAS} has been published since you began`, level: 1 }),
+    page.getByRole('heading', { name: 'The tree has been published since you began', level: 1 }),
   ).toBeVisible();
   await expect(page.getByRole('region', { name: 'Published since' })).toContainText('Our own panel kit');
   const since = page.getByRole('region', { name: 'The tree itself' });

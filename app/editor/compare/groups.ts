@@ -1,9 +1,9 @@
 import type { Told } from '../../../trees/edit/index.ts';
 
-/** Differences of one kind of part, in the order they are told. */
-export interface Group {
+/** What is told of one kind of part, in the order it is told. */
+export interface Group<One> {
   readonly title: string;
-  readonly told: readonly Told[];
+  readonly told: readonly One[];
 }
 
 const TITLES = {
@@ -15,8 +15,8 @@ const TITLES = {
   symptoms: 'Symptoms and their paths',
 } as const;
 
-/** Differences by kind of part; kinds in which nothing differs are left out. */
-export function groupsOf(told: readonly Told[]): readonly Group[] {
+/** Differences or conflicts by kind of part; kinds of which nothing is told are left out. */
+export function groupsOf<One extends { readonly part: string }>(told: readonly One[]): readonly Group<One>[] {
   return Object.entries(TITLES).flatMap(([group, title]) => {
     const some = told.filter(({ part }) => (part.split('/')[1] ?? '') === group);
     return some.length === 0 ? [] : [{ title, told: some }];
