@@ -1,0 +1,222 @@
+import type { Outcome } from '../chart/index.ts';
+
+/** `count` of `of`, with the 95 % Wilson score interval. */
+export interface Share {
+  readonly count: number;
+  readonly of: number;
+  readonly share: number;
+  readonly low: number;
+  readonly high: number;
+}
+
+/** How often units were fixed the first time: by the first remedy, and not back within the window as far as is known. */
+export interface FirstTimeFix {
+  readonly closed: number;
+  readonly fixed: number;
+  readonly rate: number;
+  readonly low: number;
+  readonly high: number;
+  /** Of those fixed, the jobs whose window has not passed yet: they may still come back. */
+  readonly stillOpen: number;
+}
+
+/** First-time fix of the jobs that have something in common; ids, and the tree they belong to where they do. */
+export interface Group extends FirstTimeFix {
+  readonly id: string;
+  readonly tree: string | null;
+}
+
+/** A month's point of the p-chart. `low` and `high` are the control limits for its number of jobs. */
+export interface MonthPoint {
+  /** `YYYY-MM`, UTC. */
+  readonly month: string;
+  readonly closed: number;
+  readonly fixed: number;
+  readonly rate: number;
+  readonly low: number;
+  readonly high: number;
+  readonly outOfControl: boolean;
+  /** Some of its jobs may still come back, so that it is drawn but neither judged nor part of the centre line. */
+  readonly provisional: boolean;
+}
+
+/** A point of the comeback-free curve: the share of fixed units not back after so many days. */
+export interface CurvePoint {
+  readonly days: number;
+  /** Units that were neither back nor lost from sight just before. */
+  readonly atRisk: number;
+  readonly back: number;
+  readonly survival: number;
+  /** Greenwood's standard error. */
+  readonly error: number;
+  readonly low: number;
+  readonly high: number;
+}
+
+/** Middle and spread of lengths of time, in minutes. */
+export interface Spread {
+  readonly jobs: number;
+  readonly lower: number;
+  readonly median: number;
+  readonly upper: number;
+}
+
+/** A bar of the Pareto. */
+export interface ParetoBar {
+  readonly tree: string;
+  readonly finding: string;
+  readonly jobs: number;
+  readonly minutes: number;
+  readonly parts: number;
+}
+
+/** How long a symptom takes, against what the tree expects of its path (null where it has none, or it cannot be worked out). */
+export interface SymptomMinutes {
+  readonly tree: string;
+  readonly symptom: string;
+  readonly toFinding: Spread | null;
+  readonly toProof: Spread | null;
+  readonly expected: { readonly toFinding: number; readonly toProof: number } | null;
+}
+
+/** A branch of a tree's current revision against what confirmed jobs have shown. */
+export interface Branch {
+  readonly tree: string;
+  readonly symptom: string;
+  readonly step: string;
+  readonly test: string;
+  readonly result: string;
+  /** The author's share of the units that come to the step. */
+  readonly authored: number;
+  /** Confirmed jobs of the filter that came by the step, and those of them that left by this branch. */
+  readonly passed: number;
+  readonly took: number;
+  /** How likely it is now, as the bench shows it at this step, with its 90 % credible interval. Of the whole history. */
+  readonly now: number;
+  readonly low: number;
+  readonly high: number;
+  /** Chance of counts as far from the author's share, by the exact binomial test; and that after Holm's correction. */
+  readonly chance: number;
+  readonly corrected: number;
+  readonly differs: boolean;
+}
+
+/** Jobs whose shown percentages lie in one tenth. */
+export interface CalibrationBin {
+  readonly from: number;
+  readonly to: number;
+  readonly count: number;
+  readonly confirmed: number;
+  /** Mean of the percentages shown, as shares. */
+  readonly forecast: number;
+  readonly observed: number;
+  readonly low: number;
+  readonly high: number;
+}
+
+/** Murphy's decomposition: brier = reliability - resolution + uncertainty, over the percentages as shown (whole ones). */
+export interface Calibration {
+  readonly jobs: number;
+  readonly percentages: number;
+  readonly brier: number;
+  readonly reliability: number;
+  readonly resolution: number;
+  readonly uncertainty: number;
+  readonly bins: readonly CalibrationBin[];
+}
+
+/** The mix of findings in the newest quarter against the time before it. */
+export interface MixChange {
+  /** The first day of the newest quarter. */
+  readonly since: string;
+  readonly now: number;
+  readonly before: number;
+  readonly findings: readonly {
+    readonly tree: string;
+    readonly finding: string;
+    readonly now: number;
+    readonly before: number;
+    readonly chance: number;
+    readonly corrected: number;
+    readonly differs: boolean;
+  }[];
+}
+
+/** Minutes with a 95 % interval. */
+export interface Estimate {
+  readonly jobs: number;
+  readonly minutes: number;
+  readonly low: number;
+  readonly high: number;
+}
+
+/**
+ * What the planner's advice is worth, from minutes to the finding in jobs of the same symptom and finding with and without
+ * advice taken. Null where too few were of both kinds.
+ */
+export interface PlannerWorth {
+  readonly taken: number;
+  readonly notTaken: number;
+  /** Kinds of job (tree, symptom, finding) that had enough of both. */
+  readonly kinds: number;
+  /** Saved in the jobs where it was taken. */
+  readonly saved: Estimate | null;
+  /** What it would have saved where it was not. */
+  readonly wouldSave: Estimate | null;
+}
+
+/** The review's page. */
+export interface Review {
+  /** Milliseconds since 1970 UTC at which the comebacks were known. */
+  readonly asOf: number;
+  /** All closed jobs on record, and the days of the first and the last closing; null where there is none. */
+  readonly record: { readonly jobs: number; readonly first: string | null; readonly last: string | null };
+  /** Closed jobs of the filter. */
+  readonly jobs: number;
+  readonly firstTimeFix: FirstTimeFix;
+  readonly outcomes: readonly (Share & { readonly outcome: Outcome })[];
+  readonly byTree: readonly Group[];
+  readonly bySymptom: readonly Group[];
+  readonly byFinding: readonly Group[];
+  readonly byBoard: readonly Group[];
+  readonly byTechnician: readonly Group[];
+  readonly byMonth: readonly MonthPoint[];
+  /** The p-chart's centre line; null where no month can be judged. */
+  readonly centre: number | null;
+  readonly comebackFree: readonly CurvePoint[];
+  /** The curve at the window's end; null where nothing was fixed or the window has passed for no unit. */
+  readonly atWindow: CurvePoint | null;
+  readonly pareto: readonly ParetoBar[];
+  readonly toFinding: Spread | null;
+  readonly toProof: Spread | null;
+  readonly minutes: readonly SymptomMinutes[];
+  readonly branches: readonly Branch[];
+  readonly calibration: Calibration;
+  readonly change: MixChange | null;
+  readonly planner: PlannerWorth;
+}
+
+/** What was clicked: the jobs that a figure is made of. */
+export type Slice =
+  | { readonly kind: 'all' }
+  | { readonly kind: 'first-time-fixed' }
+  | { readonly kind: 'not-first-time-fixed' }
+  | { readonly kind: 'month'; readonly month: string }
+  | { readonly kind: 'outcome'; readonly outcome: Outcome }
+  | { readonly kind: 'tree'; readonly tree: string }
+  | { readonly kind: 'symptom'; readonly tree: string; readonly symptom: string }
+  | { readonly kind: 'finding'; readonly tree: string; readonly finding: string }
+  | { readonly kind: 'board'; readonly tree: string; readonly board: string }
+  | { readonly kind: 'technician'; readonly technician: string }
+  /** Back within so many days. */
+  | { readonly kind: 'back'; readonly within: number }
+  | {
+      readonly kind: 'branch';
+      readonly tree: string;
+      readonly symptom: string;
+      readonly step: string;
+      readonly result: string;
+    }
+  /** A percentage from..to was shown beside a finding (shares, `to` open but for 1). */
+  | { readonly kind: 'shown'; readonly from: number; readonly to: number }
+  | { readonly kind: 'advised'; readonly taken: boolean };
