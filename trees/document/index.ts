@@ -15,6 +15,7 @@ export { expectationOf, type Expectation } from './expectation.ts';
 export { flows, type Flows } from './flow.ts';
 export { isList, isRecord, type Json, type JsonObject } from './json.ts';
 export { own } from './own.ts';
+export { DOCUMENT_LIMITS } from './document-limits.ts';
 export { readTree } from './read-tree.ts';
 export { pathOf, pointerOf } from './pointer.ts';
 export {

@@ -1,3 +1,4 @@
+import { DOCUMENT_LIMITS } from './document-limits.ts';
 import { pathOf } from './pointer.ts';
 import { errorAt, firstProblems, type Problem } from './problem.ts';
 import { scanJson } from './scan-json.ts';
@@ -7,8 +8,7 @@ import { shapeProblems } from './shape-problem.ts';
 import { valueAt } from './value-at.ts';
 import type { Tree } from './tree.ts';
 
-/** Largest file read, in bytes (characters where text is given). */
-const LARGEST = 5 * 1024 * 1024;
+const LARGEST = DOCUMENT_LIMITS.bytes;
 
 /**
  * In every runtime this room runs in, yet not in the language's own library, which is all that is in scope here.

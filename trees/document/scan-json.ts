@@ -1,10 +1,8 @@
 import { printParseErrorCode, visit, type JSONPath } from 'jsonc-parser';
+import { DOCUMENT_LIMITS } from './document-limits.ts';
 import { errorAt, quote, type Problem } from './problem.ts';
 
-/** Far deeper than any tree document goes (9), far less than what would exhaust a recursive reader. */
-const DEEPEST = 64;
-const ENTRIES_AT_MOST = 10_000;
-const VALUES_AT_MOST = 400_000;
+const { levels: DEEPEST, entries: ENTRIES_AT_MOST, values: VALUES_AT_MOST } = DOCUMENT_LIMITS;
 const BREAKS_AT_MOST = 200;
 
 interface Container {

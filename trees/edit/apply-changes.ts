@@ -1,112 +1,124 @@
-import type { Change, Key, Path } from './change.ts';
-import { isList, isRecord, type DraftDocument, type Holder, type Json } from './json.ts';
+import type { Change, Path } from './change.ts';
+import { isRecord, type DraftDocument, type Json } from './json.ts';
+import { extentOf, type Extent, type Size } from './size.ts';
+import {
+  closed,
+  entriesIn,
+  entryOf,
+  holderAt,
+  insertEntry,
+  isWorkingList,
+  moveEntry,
+  placeOf,
+  removeEntry,
+  setEntry,
+  workOn,
+  type Working,
+} from './working.ts';
 
 /** A document after changes, and the changes that lead back; or the first change that names a place that is not there. */
 export type Applied =
-  | { readonly ok: true; readonly document: DraftDocument; readonly inverse: readonly Change[] }
-  | { readonly ok: false; readonly at: number; readonly message: string };
+  | {
+      readonly ok: true;
+      readonly document: DraftDocument;
+      readonly inverse: readonly Change[];
+      /** By how much the document has grown; negative where it has shrunk. */
+      readonly grown: Size;
+      /**
+       * Entries of what had one put in, taken out or moved, summed up over the changes: so much there was to be shifted, and as
+       * much there is when they are taken back.
+       */
+      readonly shifted: number;
+      /** How far what was put in reaches. */
+      readonly reach: Reach;
+    }
+  | { readonly ok: false; readonly at: number; readonly message: string; readonly help?: string };
+
+/** The widest record or list, by where it is, that has been put in or added to, and the deepest level of what was put in. */
+export interface Reach {
+  readonly path: Path;
+  readonly entries: number;
+  readonly levels: number;
+}
 
 /**
  * The document after the changes, one after another. What they do not touch keeps its identity; records keep the order of
- * their keys. The inverse gives the former document back exactly, the order of keys included.
+ * their keys. The inverse gives the former document back exactly, the order of keys included. Each record or list is copied
+ * once, however many of the changes are in it. Refused where they shift more than so many entries.
  */
-export function applyChanges(document: DraftDocument, changes: readonly Change[]): Applied {
-  let changed: DraftDocument = document;
+export function applyChanges(
+  document: DraftDocument,
+  changes: readonly Change[],
+  mostShifted = Infinity,
+): Applied {
+  const root = workOn(document);
   const inverse: Change[] = [];
+  const grown = { bytes: 0, values: 0 };
+  let shifted = 0;
+  let reach: Reach = { path: [], entries: 0, levels: 0 };
   for (const [at, change] of changes.entries()) {
-    const one = applied(changed, change.path, 0, change);
-    if (one === null || !isRecord(one.value)) {
+    const holder = holderAt(root, change.path);
+    const back = holder === null ? null : applied(holder, change);
+    if (holder === null || back === null) {
       return { ok: false, at, message: `Nothing can be changed at /${change.path.join('/')}.` };
     }
-    changed = one.value;
-    inverse.push(one.inverse);
+    inverse.push(back);
+    const [put, gone] = [extentOf(valueIn(change), change.path), extentOf(valueIn(back), change.path)];
+    grown.bytes += put.bytes - gone.bytes;
+    grown.values += put.values - gone.values;
+    reach = farther(reach, put, holder, change, back);
+    shifted += back.do === 'set' ? 0 : entriesIn(holder) + (back.do === 'insert' ? 1 : 0);
+    if (shifted > mostShifted) return { ok: false, at, ...TOO_MUCH };
   }
-  return { ok: true, document: changed, inverse: inverse.reverse() };
+  const made = closed(root);
+  if (!isRecord(made)) throw new Error('document-lost: changes leave a record a record');
+  return { ok: true, document: made, inverse: inverse.reverse(), grown, shifted, reach };
 }
 
-interface One {
-  readonly value: Json;
-  readonly inverse: Change;
-}
+const TOO_MUCH = {
+  message: 'This changes the order of too many entries at once.',
+  help: 'Nothing was changed. Do it in parts.',
+};
 
-function applied(holder: Json | undefined, path: Path, depth: number, change: Change): One | null {
-  const key = path[depth];
-  if (key === undefined || (!isList(holder) && !isRecord(holder))) return null;
-  if (depth === path.length - 1) return atEntry(holder, key, change);
-  const inner = entryOf(holder, key);
-  if (inner === undefined) return null;
-  const one = applied(inner, path, depth + 1, change);
-  return one === null ? null : { ...one, value: withEntry(holder, key, one.value) };
-}
-
-function atEntry(holder: Holder, key: Key, change: Change): One | null {
-  const former = entryOf(holder, key);
+/** Makes a change in the record or list that its path's last key is one of, and gives the one that takes it back. */
+function applied(holder: Working, change: Change): Change | null {
   const { path } = change;
+  const key = path.at(-1) ?? '';
+  const entry = entryOf(holder, key);
   switch (change.do) {
-    case 'set': {
-      if (former === undefined && isList(holder)) return null;
-      const inverse: Change =
-        former === undefined ? { do: 'remove', path } : { do: 'set', path, value: former };
-      return { value: withEntry(holder, key, change.value), inverse };
-    }
+    case 'set':
+      if (entry === undefined && isWorkingList(holder)) return null;
+      setEntry(holder, key, change.value);
+      return entry === undefined ? { do: 'remove', path } : { do: 'set', path, value: closed(entry) };
     case 'insert':
-      return inserted(holder, key, change);
+      if (change.at > entriesIn(holder)) return null;
+      if (isWorkingList(holder) ? key !== change.at : entry !== undefined) return null;
+      insertEntry(holder, key, change.at, change.value);
+      return { do: 'remove', path };
     case 'remove': {
-      if (former === undefined) return null;
+      if (entry === undefined) return null;
       const at = placeOf(holder, key);
-      return { value: without(holder, key), inverse: { do: 'insert', path, at, value: former } };
+      removeEntry(holder, key);
+      return { do: 'insert', path, at, value: closed(entry) };
     }
-    case 'move':
-      return former === undefined ? null : moved(holder, key, former, change);
+    case 'move': {
+      if (entry === undefined || change.at >= entriesIn(holder)) return null;
+      const at = placeOf(holder, key);
+      moveEntry(holder, key, change.at);
+      return { do: 'move', path: isWorkingList(holder) ? [...path.slice(0, -1), change.at] : path, at };
+    }
   }
 }
 
-function inserted(holder: Holder, key: Key, change: Extract<Change, { do: 'insert' }>): One | null {
-  const { path, at, value } = change;
-  if (at > sizeOf(holder)) return null;
-  if (isList(holder) ? key !== at : entryOf(holder, key) !== undefined) return null;
-  return { value: withInserted(holder, key, at, value), inverse: { do: 'remove', path } };
+function valueIn(change: Change): Json | undefined {
+  return 'value' in change ? change.value : undefined;
 }
 
-function moved(
-  holder: Holder,
-  key: Key,
-  entry: Json,
-  { path, at }: Extract<Change, { do: 'move' }>,
-): One | null {
-  if (at >= sizeOf(holder)) return null;
-  const from = placeOf(holder, key);
-  const value = withInserted(without(holder, key), key, at, entry);
-  return {
-    value,
-    inverse: { do: 'move', path: isList(holder) ? [...path.slice(0, -1), at] : path, at: from },
-  };
-}
-
-function entryOf(holder: Holder, key: Key): Json | undefined {
-  if (isList(holder)) return typeof key === 'number' ? holder[key] : undefined;
-  const name = String(key);
-  return Object.hasOwn(holder, name) ? holder[name] : undefined;
-}
-
-function placeOf(holder: Holder, key: Key): number {
-  return isList(holder) ? Number(key) : Object.keys(holder).indexOf(String(key));
-}
-
-function sizeOf(holder: Holder): number {
-  return isList(holder) ? holder.length : Object.keys(holder).length;
-}
-
-function withEntry(holder: Holder, key: Key, value: Json): Json {
-  return isList(holder) ? holder.with(Number(key), value) : { ...holder, [String(key)]: value };
-}
-
-function withInserted(holder: Holder, key: Key, at: number, value: Json): Holder {
-  if (isList(holder)) return holder.toSpliced(at, 0, value);
-  return Object.fromEntries(Object.entries(holder).toSpliced(at, 0, [String(key), value]));
-}
-
-function without(holder: Holder, key: Key): Holder {
-  if (isList(holder)) return holder.toSpliced(Number(key), 1);
-  return Object.fromEntries(Object.entries(holder).filter(([name]) => name !== String(key)));
+function farther(reach: Reach, put: Extent, holder: Working, { path }: Change, back: Change): Reach {
+  const around = back.do === 'remove' ? entriesIn(holder) : 0;
+  const levels = Math.max(reach.levels, put.levels);
+  if (Math.max(around, put.entries) <= reach.entries) return { ...reach, levels };
+  return around >= put.entries
+    ? { path: path.slice(0, -1), entries: around, levels }
+    : { path, entries: put.entries, levels };
 }

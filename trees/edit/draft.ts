@@ -1,12 +1,16 @@
 import { applyChanges } from './apply-changes.ts';
 import type { Change } from './change.ts';
-import type { DraftEntry } from './entry.ts';
+import { limitPassed, tooManyChanges } from './draft-limits.ts';
+import { MOST_CHANGES, MOST_SHIFTED, type DraftEntry } from './entry.ts';
 import { isRecord, type DraftDocument, type Json } from './json.ts';
+import { extentOf, type Size } from './size.ts';
 
 /** One step of undo or redo: the edits it holds, and the changes that take it back (on `undo`) or make it again (on `redo`). */
 export interface EditStep {
   readonly what: string;
   readonly changes: readonly Change[];
+  /** Entries that they shift; see {@link applyChanges}. */
+  readonly shifted: number;
 }
 
 /** A draft as its entries have made it. */
@@ -15,6 +19,7 @@ export interface Draft {
   /** The document that the base's text is read as; since a merge, the draft as that left it. */
   readonly base: DraftDocument;
   readonly document: DraftDocument;
+  readonly size: Size;
   /** Edits that stand, the last one last, each with the changes that take it back. */
   readonly undo: Stack<EditStep>;
   /** Edits taken back, the one to be made again first on top. */
@@ -27,8 +32,10 @@ export interface Draft {
 export type Stack<T> = { readonly top: T; readonly rest: Stack<T>; readonly size: number } | null;
 
 export type Edited =
-  | { readonly ok: true; readonly draft: Draft; readonly changes: readonly Change[] }
-  | { readonly ok: false; readonly message: string };
+  { readonly ok: true; readonly draft: Draft; readonly changes: readonly Change[] } | Refused;
+
+/** Why an entry cannot be made: it names what is not there or, with what to do about it (`help`), it is too large. */
+export type Refused = { readonly ok: false; readonly message: string; readonly help?: string };
 
 /** Opens a draft on its base, the text of a document. Not JSON, or no JSON object, is refused. */
 export function openDraft(
@@ -43,7 +50,7 @@ export function openDraft(
   if (!isRecord(base)) return { ok: false, message: 'The draft’s base is no tree document.' };
   return {
     ok: true,
-    draft: { baseText, base, document: base, undo: null, redo: null, rebasedOn: null },
+    draft: { baseText, base, document: base, size: sizeOf(base), undo: null, redo: null, rebasedOn: null },
   };
 }
 
@@ -96,41 +103,68 @@ export function textOf({ base, baseText, document, undo }: Draft): string {
 function rebased(draft: Draft, revisionId: string): Draft {
   const { base, baseText, document } = draft;
   const text = document === base ? baseText : textOf(draft);
-  return { baseText: text, base: document, document, undo: null, redo: null, rebasedOn: revisionId };
+  return { ...draft, baseText: text, base: document, undo: null, redo: null, rebasedOn: revisionId };
 }
 
 function edited(draft: Draft, what: string, changes: readonly Change[], joins: boolean): Edited {
-  const applied = applyChanges(draft.document, changes);
-  if (!applied.ok) return refused(applied.message);
-  const { document, inverse } = applied;
-  const former = joins ? draft.undo : null;
+  if (changes.length > MOST_CHANGES) return { ok: false, ...tooManyChanges(changes.length) };
+  const applied = applyChanges(draft.document, changes, MOST_SHIFTED);
+  if (!applied.ok) return applied;
+  const passed = limitPassed(draft.size, applied);
+  if (passed !== null) return { ok: false, ...passed };
+  const { document, inverse, shifted } = applied;
+  const step = joined(joins ? (draft.undo?.top ?? null) : null, { what, changes: inverse, shifted });
   const undo =
-    former === null
-      ? pushed(draft.undo, { what, changes: inverse })
-      : pushed(former.rest, { what: former.top.what, changes: [...inverse, ...former.top.changes] });
-  return { ok: true, draft: { ...draft, document, undo, redo: null }, changes };
+    step === null
+      ? pushed(draft.undo, { what, changes: inverse, shifted })
+      : pushed(draft.undo?.rest ?? null, step);
+  const size = grown(draft.size, applied.grown);
+  return { ok: true, draft: { ...draft, document, size, undo, redo: null }, changes };
+}
+
+/** Two steps of undo as one, where there are two and that one is not too large to be made at once. */
+function joined(former: EditStep | null, { changes, shifted }: EditStep): EditStep | null {
+  if (former === null) return null;
+  const step = {
+    what: former.what,
+    changes: former.changes.length + changes.length,
+    shifted: former.shifted + shifted,
+  };
+  if (step.changes > MOST_CHANGES || step.shifted > MOST_SHIFTED) return null;
+  return { ...step, changes: [...changes, ...former.changes] };
 }
 
 function undone(draft: Draft, { top, rest }: NonNullable<Stack<EditStep>>): Edited {
   const applied = applyChanges(draft.document, top.changes);
   if (!applied.ok) return refused(applied.message);
-  const { document, inverse } = applied;
-  const redo = pushed(draft.redo, { what: top.what, changes: inverse });
+  const { document, inverse, shifted } = applied;
+  const redo = pushed(draft.redo, { what: top.what, changes: inverse, shifted });
   // The inverse gives the base back as an equal document; as the same one it is known to be unchanged.
   const back = rest === null ? draft.base : document;
-  return { ok: true, draft: { ...draft, document: back, undo: rest, redo }, changes: top.changes };
+  const size = grown(draft.size, applied.grown);
+  return { ok: true, draft: { ...draft, document: back, size, undo: rest, redo }, changes: top.changes };
 }
 
 function redone(draft: Draft, { top, rest }: NonNullable<Stack<EditStep>>): Edited {
   const applied = applyChanges(draft.document, top.changes);
   if (!applied.ok) return refused(applied.message);
-  const { document, inverse } = applied;
-  const undo = pushed(draft.undo, { what: top.what, changes: inverse });
-  return { ok: true, draft: { ...draft, document, undo, redo: rest }, changes: top.changes };
+  const { document, inverse, shifted } = applied;
+  const undo = pushed(draft.undo, { what: top.what, changes: inverse, shifted });
+  const size = grown(draft.size, applied.grown);
+  return { ok: true, draft: { ...draft, document, size, undo, redo: rest }, changes: top.changes };
 }
 
 function pushed<T>(stack: Stack<T>, top: T): Stack<T> {
   return { top, rest: stack, size: (stack?.size ?? 0) + 1 };
+}
+
+function sizeOf(document: DraftDocument): Size {
+  const { bytes, values } = extentOf(document, []);
+  return { bytes, values };
+}
+
+function grown(size: Size, by: Size): Size {
+  return { bytes: size.bytes + by.bytes, values: size.values + by.values };
 }
 
 function refused(message: string): { ok: false; message: string } {

@@ -26,6 +26,7 @@ const NOTHING: Draft = {
   baseText: '{}',
   base: {},
   document: {},
+  size: { bytes: 0, values: 0 },
   undo: null,
   redo: null,
   rebasedOn: null,
@@ -203,7 +204,7 @@ export class EditorDesk {
     if (this.readonly)
       return this.#refuse('This is a published revision, to be read: begin a draft to edit it.');
     const edited = applyEntry(this.draft, entry);
-    if (!edited.ok) return this.#refuse(edited.message);
+    if (!edited.ok) return this.#refuse([edited.message, edited.help ?? ''].join(' ').trim());
     const misshapen = liveTree(edited.draft.document).blanks.find(({ rule }) => rule !== 'empty-text');
     if (misshapen !== undefined) return this.#refuse(`${misshapen.message} ${misshapen.help}`);
     this.draft = edited.draft;
