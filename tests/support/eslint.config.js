@@ -10,7 +10,7 @@ const top = fileURLToPath(new URL('../..', import.meta.url));
 
 /** Rooms whose folders each speak through their index.ts and nothing else. */
 const ROOMS = {
-  trees: ['document', 'chart', 'belief', 'plan', 'edit', 'limits', 'replay'],
+  trees: ['document', 'chart', 'belief', 'plan', 'edit', 'limits', 'replay', 'statistics', 'review'],
   main: ['contract', 'services', 'records', 'desktop', 'loopback'],
 };
 
