@@ -1,4 +1,18 @@
 export {
+  blankColumns,
+  factAt,
+  packColumns,
+  ROW_BYTES,
+  rowAt,
+  rowOf,
+  unpackColumns,
+  withoutRow,
+  withRow,
+  type FactCodes,
+  type FactRow,
+} from './columns.ts';
+export { answersNow, factOf, LONGEST_ACT, type ClosedJob, type ShownFinding, type TimedEvent } from './fact-of.ts';
+export {
   COMEBACK_WINDOW_DAYS,
   NO_TIME,
   NOT_SHOWN,
@@ -11,3 +25,4 @@ export {
   type Way,
 } from './fact.ts';
 export type * from './figures.ts';
+export { reviewOf, type FactReview } from './review-of.ts';
