@@ -15,7 +15,7 @@ const entrySchema = draftEntrySchema as z.ZodType<DraftEntry, DraftEntry>;
 
 const newEntryListSchema = z
   .unknown()
-  .refine(isShallow, 'not nested deeper than a tree document')
+  .refine(isShallow, 'JSON, neither nested deeper nor larger than what is edited in a tree document')
   .pipe(z.array(entrySchema).min(1).max(MOST_ENTRIES)) as unknown as z.ZodType<DraftEntry[], DraftEntry[]>;
 
 /** A draft as a list shows it. */

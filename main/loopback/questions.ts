@@ -3,6 +3,7 @@ import { onError, ORPCError } from '@orpc/server';
 import { RPCHandler } from '@orpc/server/fetch';
 import { notice, type Answer } from './answer.ts';
 import { readBody } from './body.ts';
+import { hasManyValues } from './many-values.ts';
 import type { Mounted } from './mounted.ts';
 
 export type AnswerQuestion = (request: IncomingMessage, path: string) => Promise<Answer>;
@@ -22,7 +23,7 @@ export function createQuestions(mounted: Promise<Mounted>, report: (error: unkno
   handler.catch(() => undefined);
   return async (request, path) => {
     const body = await readBody(request);
-    if (body === null)
+    if (body === null || hasManyValues(body, MOST_VALUES))
       return { ...notice(413, 'Too much at once', 'Nothing was recorded. Send less.'), headers: CLOSE };
     const asked = new Request(`http://127.0.0.1${path}`, {
       method: 'POST',
@@ -35,6 +36,9 @@ export function createQuestions(mounted: Promise<Mounted>, report: (error: unkno
     return { status: response.status, headers, body: new Uint8Array(await response.arrayBuffer()) };
   };
 }
+
+/** Values of one question: above what the contract takes at most, below what takes long to parse. */
+const MOST_VALUES = 250_000;
 
 const CLOSE = { 'content-type': 'text/html; charset=utf-8', connection: 'close' };
 

@@ -12,6 +12,7 @@ export interface Trouble {
     | 'READ_ONLY'
     | 'DAMAGED'
     | 'STALE_DRAFT'
+    | 'TOO_MUCH_AT_ONCE'
     | 'STALE_REVISION'
     | 'CHECK_FAILED'
     | 'LOCKED'

@@ -1,4 +1,5 @@
 import { z } from 'zod';
+import { jsonValues } from './json-values.ts';
 import type { Json } from './json.ts';
 
 const MOST_KEYS = 16;
@@ -6,7 +7,8 @@ const MOST_KEYS = 16;
 const keySchema = z.union([z.string().max(200), z.int().min(0).max(1_000_000)]);
 const pathSchema = z.array(keySchema).min(1).max(MOST_KEYS);
 const atSchema = z.int().min(0).max(1_000_000);
-const valueSchema: z.ZodType<Json> = z.json();
+/** Asked of a tree's worth of values at a time, so they are walked and not parsed one by one. */
+const valueSchema = z.custom<Json>((value) => jsonValues(value) < Infinity, 'a JSON value');
 
 /**
  * One change of a document, itself JSON. `path` is the keys and indices that lead to an entry from the document's root.

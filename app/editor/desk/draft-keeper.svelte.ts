@@ -23,6 +23,8 @@ export class DraftKeeper {
   #waiting: readonly Waiting[] = [];
   /** Entries that were sent last and not answered for: the same are sent again, as they may be recorded already. */
   #unanswered = 0;
+  /** As many entries are sent at once as have been taken lately. */
+  #atOnce = AT_ONCE;
   #sending = false;
   #again: ReturnType<typeof setTimeout> | undefined;
   #isGivenUp = false;
@@ -103,8 +105,14 @@ export class DraftKeeper {
     const question = { draftId: this.#draftId, seq: this.#kept, technicianId, entries };
     this.#unanswered = entries.length;
     const kept = await this.#session.ask((client, signal) => client.drafts.append(question, { signal }));
+    if (!kept.ok && entries.length > 1 && TOO_MUCH.includes(kept.trouble.code)) {
+      this.#unanswered = 0;
+      this.#atOnce = Math.ceil(entries.length / 2);
+      return null;
+    }
     if (!kept.ok) return kept.trouble;
     this.#unanswered = 0;
+    this.#atOnce = Math.min(AT_ONCE, 2 * this.#atOnce);
     this.#kept = kept.value.entries;
     this.#waiting = this.#waiting.slice(entries.length);
     return null;
@@ -113,7 +121,7 @@ export class DraftKeeper {
   /** The entries to be sent next: those not answered for, else as many as go at once and are by the same technician. */
   #next(technicianId: string): DraftEntry[] {
     const others = this.#waiting.findIndex((one) => this.#whoMade(one) !== technicianId);
-    const most = Math.min(AT_ONCE, others < 0 ? this.#waiting.length : others);
+    const most = Math.min(this.#atOnce, others < 0 ? this.#waiting.length : others);
     return this.#waiting.slice(0, this.#unanswered || most).map(({ entry }) => entry);
   }
 
@@ -124,6 +132,9 @@ export class DraftKeeper {
     return (then ?? technician)?.id;
   }
 }
+
+/** Several entries may be too much for one request where each of them is not; nothing of them is recorded then. */
+const TOO_MUCH: readonly string[] = ['TOO_MUCH_AT_ONCE', 'BAD_REQUEST', 'PAYLOAD_TOO_LARGE'];
 
 const OUTRUN: readonly string[] = ['STALE_DRAFT', 'EVENT_REFUSED'];
 

@@ -36,6 +36,9 @@ export function appendEntries(
   return answer({ entries: seq + entries.length });
 }
 
+/** Trying entries may take so long before the next is left to another request; one by itself is bounded by its limits. */
+const LONGEST_MS = 100;
+
 /** Whether the draft's last entries are just these, in this place: then the same document is there already. */
 function isKept(
   records: Records,
@@ -54,18 +57,29 @@ function afterEntries(
   entries: readonly DraftEntry[],
 ): Answer<Draft> {
   let draft = from;
+  const begun = performance.now();
   for (const [index, entry] of entries.entries()) {
     const where = `/entries/${String(index)}`;
     if (entry.kind === 'rebase' && records.trees.tree(entry.revisionId)?.id !== treeId) {
       const message = 'There is no such revision of this tree.';
       return trouble('NOT_FOUND', `${where}/revisionId`, message, 'Choose one of the tree’s revisions.');
     }
+    if (index > 0 && performance.now() - begun > LONGEST_MS) return tooMuch(where);
     const edited = applyEntry(draft, entry);
     if (!edited.ok) {
-      const help = 'Read the draft again, then make your change on what it says now.';
+      const help = edited.help ?? 'Read the draft again, then make your change on what it says now.';
       return trouble('EVENT_REFUSED', where, `${edited.message} Nothing was recorded.`, help);
     }
     ({ draft } = edited);
   }
   return answer(draft);
+}
+
+function tooMuch(where: string): Answer<never> {
+  return trouble(
+    'TOO_MUCH_AT_ONCE',
+    where,
+    'These entries take too long to be made at once. Nothing was recorded.',
+    'Send fewer of them at once.',
+  );
 }
