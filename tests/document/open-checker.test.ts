@@ -1,8 +1,9 @@
 import fc from 'fast-check';
 import { expect, it } from 'vitest';
-import { checkTree, courseOf, flows, openChecker, type Tree } from '../../trees/document/index.ts';
+import { checkTree, courseOf, flows, openChecker } from '../../trees/document/index.ts';
 import { applyChanges, liveTree, type DraftDocument } from '../../trees/edit/index.ts';
 import { arbitraryDocument } from '../support/arbitrary-tree.ts';
+import { freshTree } from '../support/fresh-tree.ts';
 import { drawChanges } from '../support/random-changes.ts';
 import { smallDocument } from '../support/trees.ts';
 
@@ -12,7 +13,7 @@ it('a checker that remembers says after any edits what one that remembers nothin
       const check = openChecker();
       let document = drawn as unknown as DraftDocument;
       for (let edit = 0; edit <= edits; edit += 1) {
-        expect(check(liveTree(document).tree)).toEqual(checkTree(fresh(liveTree(document).tree)));
+        expect(check(liveTree(document).tree)).toEqual(checkTree(freshTree(liveTree(document).tree)));
         const applied = applyChanges(document, drawChanges(draw, document));
         if (applied.ok) ({ document } = applied);
       }
@@ -33,14 +34,5 @@ it('paths are laid out anew only where an edit changes what they go by', () => {
   expect(flows(after(['findings', 'panel-dead', 'title'], 'Panel'))).toBe(flows(liveTree(document).tree));
   const weighed = after(['symptoms', 'dark-screen', 'steps', 'supply', 'then', 'good', 'weight'], 70);
   expect(courseOf(weighed)).not.toBe(course);
-  expect(courseOf(weighed)).toEqual({ ...courseOf(fresh(weighed)), lead: expect.any(Function) });
+  expect(courseOf(weighed)).toEqual({ ...courseOf(freshTree(weighed)), lead: expect.any(Function) });
 });
-
-/** The same tree with no part that was seen before; records without a prototype, as everywhere in a tree. */
-function fresh(tree: Tree): Tree {
-  return JSON.parse(JSON.stringify(tree), (_, value: unknown) =>
-    typeof value === 'object' && value !== null && !Array.isArray(value)
-      ? Object.assign(Object.create(null) as object, value)
-      : value,
-  ) as Tree;
-}

@@ -1,6 +1,6 @@
 import { destination, own, pathOf, type Tree } from '../../../trees/document/index.ts';
 import { labelOf, type DraftDocument } from '../../../trees/edit/index.ts';
-import { numberedSteps } from '../drawing/numbered-steps.ts';
+import { numberedSteps, type NumberedStep } from '../drawing/numbered-steps.ts';
 import { partOf, type Part } from './places.ts';
 
 const UNTITLED = 'untitled';
@@ -75,18 +75,17 @@ export function stepWords(tree: Tree, symptom: string, step: string): string {
   return found === undefined ? `step ${step}, which is not there` : `step ${String(found)}, ${titled(title)}`;
 }
 
-/** The numbers of a path’s steps, counted once for each path as it is. */
+/** The numbers of a path’s steps, counted once for as long as they are the same. */
 export function numbersOf(tree: Tree, symptom: string): ReadonlyMap<string, number> {
-  const path = own(tree.symptoms, symptom);
-  if (path === undefined) return new Map();
-  const known = numbers.get(path);
+  const steps = numberedSteps(tree, symptom);
+  const known = numbers.get(steps);
   if (known !== undefined) return known;
-  const counted = new Map(numberedSteps(tree, symptom).map(({ step, number }) => [step, number]));
-  numbers.set(path, counted);
+  const counted = new Map(steps.map(({ step, number }) => [step, number]));
+  numbers.set(steps, counted);
   return counted;
 }
 
-const numbers = new WeakMap<Tree['symptoms'][string], ReadonlyMap<string, number>>();
+const numbers = new WeakMap<readonly NumberedStep[], ReadonlyMap<string, number>>();
 
 function resultOrTest(tree: Tree, part: Extract<Part, { kind: 'test' }>): string {
   const test = own(tree.tests, part.test);

@@ -1,5 +1,5 @@
 import { destination, own, type Step, type Tree } from '../../../trees/document/index.ts';
-import { numberedSteps } from './numbered-steps.ts';
+import { numberedSteps, type NumberedStep } from './numbered-steps.ts';
 
 /** By step, then result: the share of the units that a symptom brings in which pass the branch, 0..1. */
 export type BranchShares = ReadonlyMap<string, ReadonlyMap<string, number>>;
@@ -10,10 +10,29 @@ export type BranchShares = ReadonlyMap<string, ReadonlyMap<string, number>>;
  */
 export function authoredShares(tree: Tree, symptom: string): BranchShares {
   const path = own(tree.symptoms, symptom);
+  if (path?.first === undefined) return NO_SHARES;
+  const steps = numberedSteps(tree, symptom);
+  const known = made.get(path);
+  if (known?.steps === steps) return known.shares;
+  const shares = sharesDown(path, path.first, symptom, steps);
+  made.set(path, { steps, shares });
+  return shares;
+}
+
+const NO_SHARES: BranchShares = new Map();
+/** The same shares are given again while the path and the order of its steps are the same. */
+const made = new WeakMap<Path, { readonly steps: readonly NumberedStep[]; readonly shares: BranchShares }>();
+type Path = Tree['symptoms'][string];
+
+function sharesDown(
+  path: Path,
+  first: string,
+  symptom: string,
+  steps: readonly NumberedStep[],
+): BranchShares {
   const shares = new Map<string, ReadonlyMap<string, number>>();
-  if (path?.first === undefined) return shares;
-  const inflow = new Map([[path.first, 1]]);
-  for (const { step, reached } of numberedSteps(tree, symptom)) {
+  const inflow = new Map([[first, 1]]);
+  for (const { step, reached } of steps) {
     const flow = inflow.get(step) ?? 0;
     if (!reached || flow === 0) continue;
     inflow.delete(step);

@@ -1,5 +1,5 @@
-import { authoredShares } from './authored-shares.ts';
 import { Choice } from './choice.svelte.ts';
+import { drawnAlike, keepLast, sameEntries } from './drawn-alike.ts';
 import type { DrawingProps } from './drawing-props.ts';
 import {
   flowBranchOf,
@@ -8,14 +8,14 @@ import {
   type FlowNode,
   type NodeState,
 } from './flow-elements.ts';
-import { graphOf, type DrawnNode } from './graph.ts';
+import { openGraphs, type DrawnNode } from './graph.ts';
 import { boxAt, lineAt } from './hit.ts';
 import { idsOf } from './ids.ts';
 import { boxOf } from './neighbours.ts';
 import type { Box } from './placed.ts';
-import { strokesOf } from './painter.ts';
+import { keepStrokes } from './painter.ts';
 import type { Placer } from './placer.ts';
-import { problemsByPlace, signsOf } from './problems-by-place.ts';
+import { problemsByPlace, sameSigns, signsOf } from './problems-by-place.ts';
 import { branchWords, resultWords } from './words.ts';
 import { Scene } from './scene.svelte.ts';
 
@@ -34,7 +34,13 @@ export class DrawingDesk {
   /** The box being drawn to choose what is in it, from the pane's corner. */
   band = $state.raw<Box>();
   dropped = false;
+  readonly #graphOf = openGraphs();
+  readonly #strokesOf = keepStrokes();
   readonly #kept = keepFlowNodes();
+  readonly #keptSigns = keepLast(sameSigns);
+  readonly #keptNodes = keepLast<FlowNode[]>(sameEntries);
+  readonly #keptBranches = keepLast<FlowBranch[]>(drawnAlike);
+  readonly #keptAlways = keepLast<readonly string[]>(sameEntries);
 
   constructor(props: () => DrawingProps, placer: Placer) {
     this.#props = props;
@@ -44,40 +50,44 @@ export class DrawingDesk {
 
   readonly graph = $derived.by(() => {
     const { tree, symptom, shares } = this.props;
-    return graphOf(tree, symptom, shares ?? authoredShares(tree, symptom));
+    return this.#graphOf(tree, symptom, shares);
   });
   readonly #problems = $derived.by(() => problemsByPlace(this.graph, this.props.problems ?? []));
   /** By box, the sign of what became of it, else of the worst that is wrong in it. */
-  readonly signs = $derived.by(() => signsOf(this.graph, this.#problems, this.props.marks));
-  readonly strokes = $derived.by(() => strokesOf(this.graph, this.scene.placed));
+  readonly signs = $derived.by(() => this.#keptSigns(signsOf(this.graph, this.#problems, this.props.marks)));
+  readonly strokes = $derived.by(() => this.#strokesOf(this.graph, this.scene.placed));
   /** Boxes that are there as elements whatever is seen: some chosen, and those at either end of where the keyboard stands. */
   readonly always = $derived.by((): readonly string[] => {
     const here = this.choice.spot;
-    const ends = this.graph.branches.flatMap(({ id, from, to }) => (id === here?.id ? [from, to] : []));
-    return [
+    const way = here?.kind === 'result' ? this.graph.branches.find(({ id }) => id === here.id) : undefined;
+    return this.#keptAlways([
       ...[...this.choice.chosen].slice(0, MOST_CHOSEN),
       ...(here === undefined ? [] : [boxOf(here)]),
-      ...ends,
-    ];
+      ...(way === undefined ? [] : [way.from, way.to]),
+    ]);
   });
   /** Branches drawn strongly. */
   readonly strong = $derived.by(() => idsOf([this.choice.current, this.pointed, this.choice.leading]));
 
   readonly nodes = $derived.by((): FlowNode[] =>
-    [...this.scene.mounted].flatMap((id) => {
-      const box = this.scene.placed.boxes.get(id);
-      const node = this.graph.node.get(id);
-      return box === undefined || node === undefined ? [] : [this.#flowNode(node, box)];
-    }),
-  );
-
-  readonly branches = $derived.by((): FlowBranch[] =>
-    this.strokes.flatMap(({ branch, way }) =>
-      branch.id === this.choice.current
-        ? [flowBranchOf(branch, way, branchWords(this.graph, branch), this.readonly)]
-        : [],
+    this.#keptNodes(
+      [...this.scene.mounted].flatMap((id) => {
+        const box = this.scene.placed.boxes.get(id);
+        const node = this.graph.node.get(id);
+        return box === undefined || node === undefined ? [] : [this.#flowNode(node, box)];
+      }),
     ),
   );
+
+  /** The branch that is chosen, where one is. */
+  readonly branches = $derived.by((): FlowBranch[] => {
+    const { current } = this.choice;
+    const stroke =
+      current === undefined ? undefined : this.strokes.find(({ branch }) => branch.id === current);
+    if (stroke === undefined) return this.#keptBranches([]);
+    const { branch, way } = stroke;
+    return this.#keptBranches([flowBranchOf(branch, way, branchWords(this.graph, branch), this.readonly)]);
+  });
 
   get props(): DrawingProps {
     return this.#props();

@@ -1,32 +1,54 @@
-import { own, type Step, type Tree } from '../../../trees/document/index.ts';
+import { own, type Step, type Test, type Tree } from '../../../trees/document/index.ts';
 import type { BranchShares } from './authored-shares.ts';
+import { drawnAlike } from './drawn-alike.ts';
 import type { DrawnResult, DrawnStep } from './graph.ts';
 import type { NumberedStep } from './numbered-steps.ts';
 import { branchAt, stepAt } from './places.ts';
 
-const made = new WeakMap<Step, { readonly from: readonly unknown[]; readonly drawn: DrawnStep }>();
+/** What a drawn step was made of, and the lines that leave it. */
+interface KeptStep {
+  readonly numbered: NumberedStep;
+  readonly step: Step;
+  readonly test: Test | undefined;
+  readonly bench: Tree['bench'];
+  readonly shares: ReadonlyMap<string, number> | undefined;
+  readonly drawn: DrawnStep;
+}
+
 const NO_STEP: Step = { test: '', then: {} };
 
 /**
- * A step of a path as it is drawn. As long as nothing that it is made of changes, the same one is given again, so that an edit
- * costs its own part.
+ * The steps of a path as they are drawn, one after another as edits make them. As long as nothing of a step that is drawn changes,
+ * the same one is given again, so that an edit costs its own part.
  */
-export function drawnStepOf(
-  tree: Tree,
+export function keepDrawnSteps(
   symptom: string,
-  numbered: NumberedStep,
-  shares: BranchShares,
-): DrawnStep {
-  const step = own(own(tree.symptoms, symptom)?.steps ?? {}, numbered.step) ?? NO_STEP;
-  const test = own(tree.tests, step.test);
-  const passing = Object.keys(step.then).map((result) => shares.get(numbered.step)?.get(result) ?? 0);
-  const from = [symptom, numbered.step, numbered.number, numbered.reached, test, tree.bench, ...passing];
-  const known = made.get(step);
-  if (known?.from.length === from.length && known.from.every((part, index) => part === from[index]))
-    return known.drawn;
-  const drawn = drawnStep(tree, symptom, numbered, step, shares.get(numbered.step));
-  made.set(step, { from, drawn });
-  return drawn;
+): (tree: Tree, numbered: NumberedStep, shares: BranchShares) => DrawnStep {
+  const kept = new Map<string, KeptStep>();
+  return (tree, numbered, shares) => {
+    const step = own(own(tree.symptoms, symptom)?.steps ?? {}, numbered.step) ?? NO_STEP;
+    const test = own(tree.tests, step.test);
+    const passing = shares.get(numbered.step);
+    const known = kept.get(numbered.step);
+    const isSame =
+      known?.step === step &&
+      known.test === test &&
+      known.bench === tree.bench &&
+      sameShares(known.shares, passing) &&
+      known.numbered === numbered;
+    if (isSame) return known.drawn;
+    const anew = drawnStep(tree, symptom, numbered, step, passing);
+    const drawn = known !== undefined && drawnAlike(known.drawn, anew) ? known.drawn : anew;
+    kept.set(numbered.step, { numbered, step, test, bench: tree.bench, shares: passing, drawn });
+    return drawn;
+  };
+}
+
+function sameShares(one: KeptStep['shares'], other: KeptStep['shares']): boolean {
+  if (one === other) return true;
+  if (one?.size !== other?.size) return false;
+  for (const [result, share] of one ?? []) if (other?.get(result) !== share) return false;
+  return true;
 }
 
 function drawnStep(

@@ -1,6 +1,7 @@
 import { destination, own, type Instrument, type Tree } from '../../../trees/document/index.ts';
-import { authoredShares } from './authored-shares.ts';
-import { drawnStepOf } from './drawn-step.ts';
+import { authoredShares, type BranchShares } from './authored-shares.ts';
+import { keepAlike } from './drawn-alike.ts';
+import { keepDrawnSteps } from './drawn-step.ts';
 import { numberedSteps, otherwiseStep } from './numbered-steps.ts';
 import { findingAt, firstAt, placeOfGo, stepAt, symptomAt } from './places.ts';
 
@@ -97,33 +98,99 @@ export interface Graph {
   readonly node: ReadonlyMap<string, DrawnNode>;
 }
 
+/** A path as a graph; `shares` are what is known of the units' way, else the authors' weights say it. */
+export type GraphOf = (tree: Tree, symptom: string, shares?: BranchShares) => Graph;
+
 /**
  * A symptom's path as boxes and lines: the start, every step once, each finding and each place in another path that a
  * branch leads to once, and every branch once. A result without a branch, and one that leads nowhere, is a loose end of
- * its step. Takes drafts as they are: what they name need not be there. `shares` are what is known of the units' way
- * (else the authors' weights say it).
+ * its step. Takes drafts as they are: what they name need not be there.
  */
-export function graphOf(tree: Tree, symptom: string, shares = authoredShares(tree, symptom)): Graph {
+export const graphOf: GraphOf = (tree, symptom, shares) => openGraphs()(tree, symptom, shares);
+
+/**
+ * {@link graphOf} of one tree after another, as edits make them of each other: boxes, lines and lists that an edit leaves alone keep
+ * their identity, and so does the graph where it leaves all of it alone.
+ */
+export function openGraphs(): GraphOf {
+  let making: { readonly symptom: string; readonly make: MakeGraph } | undefined;
+  return (tree, symptom, shares = authoredShares(tree, symptom)) => {
+    if (making?.symptom !== symptom) making = { symptom, make: keepGraph(symptom) };
+    return making.make(tree, shares);
+  };
+}
+
+type MakeGraph = (tree: Tree, shares: BranchShares) => Graph;
+
+function keepGraph(symptom: string): MakeGraph {
+  const drawnStepOf = keepDrawnSteps(symptom);
+  const waysOf = keepWays(symptom);
+  let last: { readonly tree: Tree; readonly shares: BranchShares; readonly graph: Graph } | undefined;
+  return (tree, shares) => {
+    const former = last?.graph;
+    if (former === undefined || last?.shares !== shares || !drawnOfTheSame(last.tree, tree)) {
+      const steps = numberedSteps(tree, symptom).map((numbered) => drawnStepOf(tree, numbered, shares));
+      last = { tree, shares, graph: kept(former, assembled(tree, symptom, steps, waysOf)) };
+    }
+    return last.graph;
+  };
+}
+
+/** All that a drawing is made of. */
+function drawnOfTheSame(one: Tree, other: Tree): boolean {
+  return (
+    one.symptoms === other.symptoms &&
+    one.tests === other.tests &&
+    one.findings === other.findings &&
+    one.bench === other.bench
+  );
+}
+
+/** A graph with all of the former one that is like it. */
+function kept(former: Graph | undefined, { symptom, ...now }: Omit<Graph, 'node'>): Graph {
+  const nodes = keepAlike(former?.nodes ?? [], now.nodes, ({ id }) => former?.node.get(id));
+  const branches = keepAlike(former?.branches ?? [], now.branches);
+  if (former !== undefined && nodes === former.nodes && branches === former.branches) return former;
+  const node =
+    former !== undefined && nodes === former.nodes ? former.node : new Map(nodes.map((one) => [one.id, one]));
+  return { symptom, nodes, branches, node };
+}
+
+type WaysOf = (step: DrawnStep) => readonly DrawnBranch[];
+
+function assembled(
+  tree: Tree,
+  symptom: string,
+  steps: readonly DrawnStep[],
+  waysOf: WaysOf,
+): Omit<Graph, 'node'> {
+  const start = startOf(tree, symptom);
+  const known = new Map<string, DrawnNode>([start, ...steps].map((node) => [node.id, node]));
+  const arriving = new Map<string, number>();
+  const branches: DrawnBranch[] = start.first === undefined ? [] : [startBranch(symptom, start, start.first)];
+  for (const step of steps)
+    for (const way of waysOf(step)) {
+      const node = known.get(way.to) ?? leadTo(tree, symptom, goAt(step, way));
+      if (node === undefined) continue;
+      // What a branch leads to is put among the boxes when it is first met.
+      known.set(way.to, node);
+      branches.push(way);
+      if (node.kind !== 'step') arriving.set(way.to, (arriving.get(way.to) ?? 0) + way.share);
+    }
+  branches.push(...otherwiseOf(tree, symptom, known, branches));
+  return { symptom, nodes: [...known.values()].map((node) => withArrivals(node, arriving)), branches };
+}
+
+function startOf(tree: Tree, symptom: string): Extract<DrawnNode, { kind: 'start' }> {
   const path = own(tree.symptoms, symptom);
-  const steps = numberedSteps(tree, symptom).map((numbered) => drawnStepOf(tree, symptom, numbered, shares));
   const first = path?.first;
-  const start: DrawnNode = {
+  return {
     kind: 'start',
     id: symptomAt(symptom),
     at: symptomAt(symptom),
     title: path?.title ?? symptom,
     ...(first !== undefined && own(path?.steps ?? {}, first) !== undefined ? { first } : {}),
   };
-  const known = new Map<string, DrawnNode>([start, ...steps].map((node) => [node.id, node]));
-  const branches: DrawnBranch[] = [
-    ...(start.first === undefined ? [] : [startBranch(symptom, start, start.first)]),
-    ...steps.flatMap((step) => branchesOf(tree, symptom, step, known)),
-  ];
-  branches.push(...otherwiseOf(tree, symptom, known, branches));
-  const arriving = new Map<string, number>();
-  for (const { to, share } of branches) arriving.set(to, (arriving.get(to) ?? 0) + share);
-  const nodes = [...known.values()].map((node) => withArrivals(node, arriving));
-  return { symptom, nodes, branches, node: new Map(nodes.map((node) => [node.id, node])) };
 }
 
 function startBranch(symptom: string, start: DrawnNode, first: string): DrawnBranch {
@@ -144,23 +211,25 @@ function startBranch(symptom: string, start: DrawnNode, first: string): DrawnBra
   };
 }
 
-/** The step's branches that lead to something; what they lead to is put in `known` when first met. */
-function branchesOf(
-  tree: Tree,
-  symptom: string,
-  step: DrawnStep,
-  known: Map<string, DrawnNode>,
-): readonly DrawnBranch[] {
-  return step.results.flatMap(({ at, result, title, go, share, given }, place) => {
-    if (go === undefined) return [];
-    const to = placeOfGo(go, symptom);
-    const node = known.get(to) ?? leadTo(tree, symptom, go);
-    if (node === undefined) return [];
-    known.set(to, node);
-    return [
-      { kind: 'result', id: at, at, from: step.id, to, result, place, title, share, given, back: false },
-    ];
-  });
+/** A step's ways out that are branches, whether or not there is what they lead to; the same again while the step is the same. */
+function keepWays(symptom: string): WaysOf {
+  const made = new WeakMap<DrawnStep, readonly DrawnBranch[]>();
+  return (step) => {
+    const known = made.get(step);
+    if (known !== undefined) return known;
+    const ways = step.results.flatMap(({ at, result, title, go, share, given }, place): DrawnBranch[] => {
+      if (go === undefined) return [];
+      const to = placeOfGo(go, symptom);
+      const line = { id: at, at, from: step.id, to, result, place, title, share, given };
+      return [{ kind: 'result', ...line, back: false }];
+    });
+    made.set(step, ways);
+    return ways;
+  };
+}
+
+function goAt({ results }: DrawnStep, { place }: DrawnBranch): string {
+  return results[place]?.go ?? '';
 }
 
 /** The lines from findings to the steps of this path where they go on otherwise. */

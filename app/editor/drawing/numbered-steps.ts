@@ -1,4 +1,4 @@
-import { destination, own, type Tree } from '../../../trees/document/index.ts';
+import { destination, own, type Step, type Tree } from '../../../trees/document/index.ts';
 import { onwardFrom } from './onward.ts';
 
 export interface NumberedStep {
@@ -15,7 +15,65 @@ export interface NumberedStep {
  */
 export function numberedSteps(tree: Tree, symptom: string): readonly NumberedStep[] {
   const path = own(tree.symptoms, symptom);
-  if (path === undefined) return [];
+  if (path === undefined) return NONE;
+  const known = recent.find((one) => one.symptom === symptom && leadsAlike(one, path, tree.findings));
+  const steps = known?.steps ?? numbered(tree, symptom, path);
+  // With the parts as they are now, the next question is answered by their identity.
+  const latest = { symptom, path, findings: tree.findings, steps };
+  recent = [latest, ...recent.filter((one) => one !== known)].slice(0, MOST_RECENT);
+  return steps;
+}
+
+type Path = Tree['symptoms'][string];
+
+/** A path whose steps have been numbered, and all that their numbers go by. */
+interface Numbered {
+  readonly symptom: string;
+  readonly path: Path;
+  readonly findings: Tree['findings'];
+  readonly steps: readonly NumberedStep[];
+}
+
+const NONE: readonly NumberedStep[] = [];
+/** The paths asked about last: an edit that leads nothing elsewhere leaves the numbers as they are, and the list of them the same. */
+let recent: readonly Numbered[] = [];
+const MOST_RECENT = 4;
+
+function leadsAlike(one: Numbered, path: Path, findings: Tree['findings']): boolean {
+  return (
+    one.path.first === path.first &&
+    samePaths(one.path.steps, path.steps) &&
+    sameOnward(one.findings, findings)
+  );
+}
+
+/** Have two paths the same steps in the same order, each leading to the same by the same order of branches? */
+function samePaths(one: Path['steps'], other: Path['steps']): boolean {
+  if (one === other) return true;
+  const ids = Object.keys(one);
+  const others = Object.keys(other);
+  return (
+    ids.length === others.length &&
+    ids.every((id, place) => id === others[place] && sameLeads(one[id], other[id]))
+  );
+}
+
+function sameLeads(one: Step | undefined, other: Step | undefined): boolean {
+  if (one === other || one?.then === other?.then) return true;
+  const [leads, others] = [one, other].map((step) => Object.values(step?.then ?? {}).map(({ go }) => go));
+  return leads?.length === others?.length && leads?.every((go, place) => go === others?.[place]) === true;
+}
+
+function sameOnward(one: Tree['findings'], other: Tree['findings']): boolean {
+  return (
+    one === other ||
+    [...Object.keys(one), ...Object.keys(other)].every(
+      (id) => own(one, id)?.otherwise === own(other, id)?.otherwise,
+    )
+  );
+}
+
+function numbered(tree: Tree, symptom: string, path: Path): readonly NumberedStep[] {
   const leads = leadsOf(tree, symptom);
   const branches = (step: string): readonly string[] => leads.get(step)?.branches ?? [];
   const roots = path.first !== undefined && leads.has(path.first) ? [path.first] : [];

@@ -1,6 +1,6 @@
 import type { DrawnBranch, DrawnNode, Graph } from './graph.ts';
 import { boxAround } from './hit.ts';
-import { wayOf } from './place-graph.ts';
+import { sameShape, wayOf } from './place-graph.ts';
 import type { Box, Placed, Point } from './placed.ts';
 import { thickness } from './thickness.ts';
 import { overlap, seen, type Pane, type Viewport } from './view.ts';
@@ -45,6 +45,44 @@ export function strokesOf(graph: Graph, placed: Placed): readonly Stroke[] {
   return graph.branches.flatMap((branch) => {
     const way = wayOf(graph, placed, branch);
     return way.length < 2 ? [] : [{ branch, way, around: boxAround(way) }];
+  });
+}
+
+/** {@link strokesOf}, which gives what it gave before as long as neither places nor lines have changed, and only changes what has. */
+export function keepStrokes(): typeof strokesOf {
+  let last:
+    { readonly graph: Graph; readonly placed: Placed; readonly strokes: readonly Stroke[] } | undefined;
+  return (graph, placed) => {
+    const sameWays = last?.placed === placed && sameShape(last.graph, graph) && samePlaces(last.graph, graph);
+    const strokes = last !== undefined && sameWays ? restroked(last, graph) : strokesOf(graph, placed);
+    last = { graph, placed, strokes };
+    return strokes;
+  };
+}
+
+/** Do all branches leave their boxes where they did? */
+function samePlaces(one: Graph, other: Graph): boolean {
+  return (
+    one.branches === other.branches ||
+    one.branches.every(({ place }, index) => place === other.branches[index]?.place)
+  );
+}
+
+/** The same ways, with the branches as they are now. */
+function restroked(
+  { graph: former, strokes }: { readonly graph: Graph; readonly strokes: readonly Stroke[] },
+  graph: Graph,
+): readonly Stroke[] {
+  if (graph.branches === former.branches) return strokes;
+  const changed = new Map(
+    graph.branches.flatMap((branch, index) => {
+      const before = former.branches[index];
+      return before === undefined || before === branch ? [] : [[before, branch] as const];
+    }),
+  );
+  return strokes.map((stroke) => {
+    const branch = changed.get(stroke.branch);
+    return branch === undefined ? stroke : { ...stroke, branch };
   });
 }
 

@@ -79,11 +79,14 @@ export function sameShape(one: Graph, other: Graph): boolean {
   return (
     one.nodes.length === other.nodes.length &&
     one.branches.length === other.branches.length &&
-    one.nodes.every((node, index) => alike(node, other.nodes[index])) &&
-    one.branches.every(
-      ({ id, to }, index) => id === other.branches[index]?.id && to === other.branches[index].to,
-    )
+    (one.nodes === other.nodes || one.nodes.every((node, index) => alike(node, other.nodes[index]))) &&
+    (one.branches === other.branches ||
+      one.branches.every((branch, index) => sameLine(branch, other.branches[index])))
   );
+}
+
+function sameLine(branch: DrawnBranch, other: DrawnBranch | undefined): boolean {
+  return branch === other || (branch.id === other?.id && branch.to === other.to);
 }
 
 /** Boxes before those they lead to, so that a line against that order is known to be on a loop. */
@@ -103,6 +106,7 @@ function inOrder(graph: Graph): readonly DrawnNode[] {
 }
 
 function alike(node: DrawnNode, other: DrawnNode | undefined): boolean {
+  if (node === other) return true;
   if (node.id !== other?.id || node.kind !== other.kind) return false;
   if (node.kind !== 'step' || other.kind !== 'step') return true;
   return node.results.length === other.results.length && node.reached === other.reached;

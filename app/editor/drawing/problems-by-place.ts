@@ -1,20 +1,15 @@
 import type { Problem } from '../../../trees/document/index.ts';
 import type { Mark } from './drawing-props.ts';
-import type { DrawnNode, Graph } from './graph.ts';
+import type { Graph } from './graph.ts';
 
 /** By box of a drawing, the problems that point into it: a step's own and its test's, a finding's own. */
 export function problemsByPlace(
   graph: Graph,
   problems: readonly Problem[],
 ): ReadonlyMap<string, readonly Problem[]> {
-  const boxes = new Map<string, string[]>();
-  for (const node of graph.nodes)
-    for (const at of placesOf(node)) {
-      const ids = boxes.get(at);
-      if (ids === undefined) boxes.set(at, [node.id]);
-      else ids.push(node.id);
-    }
   const found = new Map<string, Problem[]>();
+  if (problems.length === 0) return found;
+  const boxes = boxesAround(graph, problems);
   for (const problem of problems)
     for (const id of boxesAt(boxes, problem.at)) {
       const others = found.get(id);
@@ -24,17 +19,33 @@ export function problemsByPlace(
   return found;
 }
 
-function placesOf(node: DrawnNode): readonly string[] {
-  return node.kind === 'step' ? [node.at, `/tests/${node.test}`] : [node.at];
+/** By place, the boxes there, of those places only that a problem is at or in: a drawing has thousands of others. */
+function boxesAround(graph: Graph, problems: readonly Problem[]): ReadonlyMap<string, readonly string[]> {
+  const boxes = new Map<string, string[]>(
+    problems.flatMap(({ at }) => placesAround(at).map((place): [string, string[]] => [place, []])),
+  );
+  const tests = new Map<string, string[]>();
+  for (const [place, ids] of boxes) if (place.startsWith(TESTS)) tests.set(place.slice(TESTS.length), ids);
+  for (const node of graph.nodes) {
+    boxes.get(node.at)?.push(node.id);
+    if (node.kind === 'step') tests.get(node.test)?.push(node.id);
+  }
+  return boxes;
 }
 
-/** The boxes of the nearest place that holds the pointer. */
+const TESTS = '/tests/';
+
+/** A pointer and those of all that it is in, the nearest first. */
+function placesAround(pointer: string): readonly string[] {
+  const places: string[] = [];
+  for (let at = pointer; at !== ''; at = at.slice(0, at.lastIndexOf('/'))) places.push(at);
+  return places;
+}
+
+/** The boxes of the nearest place that holds the pointer and has any. */
 function boxesAt(boxes: ReadonlyMap<string, readonly string[]>, pointer: string): readonly string[] {
-  for (let at = pointer; at !== ''; at = at.slice(0, at.lastIndexOf('/'))) {
-    const ids = boxes.get(at);
-    if (ids !== undefined) return ids;
-  }
-  return [];
+  const near = placesAround(pointer).find((place) => (boxes.get(place)?.length ?? 0) > 0);
+  return near === undefined ? [] : (boxes.get(near) ?? []);
 }
 
 /** A revision's marks as signs, in words elsewhere. */
@@ -46,13 +57,18 @@ export function signsOf(
   problems: ReadonlyMap<string, readonly Problem[]>,
   marks: ReadonlyMap<string, Mark> | undefined,
 ): ReadonlyMap<string, string> {
-  return new Map(
-    graph.nodes.flatMap(({ id, at }): [string, string][] => {
-      const mark = marks?.get(at);
-      const here = problems.get(id) ?? [];
-      if (mark !== undefined) return [[id, MARK_SIGNS[mark]]];
-      if (here.length === 0) return [];
-      return [[id, here.some(({ severity }) => severity === 'error') ? '⊘' : '△']];
-    }),
-  );
+  const signs = new Map<string, string>();
+  for (const [id, here] of problems)
+    signs.set(id, here.some(({ severity }) => severity === 'error') ? '⊘' : '△');
+  if (marks === undefined) return signs;
+  for (const { id, at } of graph.nodes) {
+    const mark = marks.get(at);
+    if (mark !== undefined) signs.set(id, MARK_SIGNS[mark]);
+  }
+  return signs;
+}
+
+/** Are all signs where they were? */
+export function sameSigns(one: ReadonlyMap<string, string>, other: ReadonlyMap<string, string>): boolean {
+  return one.size === other.size && [...one].every(([id, sign]) => other.get(id) === sign);
 }

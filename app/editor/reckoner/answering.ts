@@ -1,3 +1,4 @@
+import type { StepTraffic } from '../../../trees/plan/index.ts';
 import { openCoster } from './coster.ts';
 import { changed, documentOf, openChecking } from './mirror.ts';
 import type { FromReckoner, ShopFigures, ToReckoner, Which } from './protocol.ts';
@@ -15,6 +16,7 @@ export interface Answering {
 export function openAnswering(now: () => number): Answering {
   let held: Reckoned | null = null;
   let running: Generator<FromReckoner | null, void> | null = null;
+  const withoutRepeats = keepTraffic();
   return {
     take(message) {
       try {
@@ -29,12 +31,23 @@ export function openAnswering(now: () => number): Answering {
     work() {
       try {
         const next = running?.next();
-        return next === undefined || next.done === true ? 'done' : next.value;
+        return next === undefined || next.done === true ? 'done' : withoutRepeats(next.value);
       } catch (error) {
         running = null;
         return failed(held?.version ?? 0, error);
       }
     },
+  };
+}
+
+/** Leaves the traffic out of an answer where it is what was said last: of a large tree it takes longer to tell than all the rest. */
+function keepTraffic(): (answer: FromReckoner | null) => FromReckoner | null {
+  let said: readonly StepTraffic[] | null = null;
+  return (answer) => {
+    if (answer?.kind !== 'cost' || answer.traffic === null) return answer;
+    if (answer.traffic === said) return { ...answer, traffic: null };
+    said = answer.traffic;
+    return answer;
   };
 }
 

@@ -59,7 +59,7 @@ export type FromReckoner = { readonly version: number } & (
       readonly which: Which;
       readonly symptom: string;
       readonly costed: Costed<IsolateCost>;
-      /** How many units pass the branches, of the tree as it is; null for the others. */
+      /** How many units pass the branches, of the tree as it is; null for the others, and where it is what was said last. */
       readonly traffic: readonly StepTraffic[] | null;
       readonly milliseconds: number;
     }

@@ -52,6 +52,8 @@ export class Reckoner {
   kept = $state.raw<KeptCost | null>(null);
   /** How many units pass the steps and branches, for the symptom shown. */
   traffic = $state.raw<readonly StepTraffic[]>([]);
+  /** The traffic that was told last, be it of a version that is no more: what has not changed since is not told again. */
+  #told: readonly StepTraffic[] = [];
   /** What each symptom costs. */
   totals = $state.raw<Totals>([]);
   /** What is wrong with the reckoner, in a sentence; empty where nothing is. */
@@ -147,6 +149,7 @@ export class Reckoner {
   }
 
   #heard(answer: FromReckoner): void {
+    if (answer.kind === 'cost' && answer.traffic !== null) this.#told = answer.traffic;
     if (answer.version !== this.#sent && answer.kind !== 'checks') return;
     switch (answer.kind) {
       case 'checks':
@@ -175,7 +178,7 @@ export class Reckoner {
     }
   }
 
-  #heardCost({ which, symptom, costed, traffic, milliseconds }: FromReckoner & { kind: 'cost' }): void {
+  #heardCost({ which, symptom, costed, milliseconds }: FromReckoner & { kind: 'cost' }): void {
     const side = { symptom, isolate: costed, fix: null };
     if (which !== 'now') {
       this.costs = { ...this.costs, [which]: side };
@@ -185,7 +188,7 @@ export class Reckoner {
     this.#costed = this.#sent;
     this.took = { ...this.took, cost: milliseconds };
     if (costed.ok) this.kept = { symptom, cost: costed.cost };
-    if (traffic !== null) this.traffic = traffic;
+    if (costed.ok) this.traffic = this.#told;
   }
 
   /** What the trees beside this one cost, as far as it is known; their costs of this version follow. */

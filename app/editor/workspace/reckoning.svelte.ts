@@ -52,12 +52,15 @@ export async function figuresOf(desk: EditorDesk, base: string | null): Promise<
 /** Where a symptom’s units go, from authors and history together, as far as it is reckoned; else undefined. */
 export function sharesOf(reckoner: Reckoner | null, symptom: string | null): BranchShares | undefined {
   const now = reckoner?.costs.now;
-  if (reckoner === null || now?.symptom !== symptom || !now?.isolate.ok) return undefined;
+  if (reckoner === null || symptom === null || now?.symptom !== symptom || !now.isolate.ok) return undefined;
   return sharesFrom(reckoner.traffic, symptom);
 }
 
-function sharesFrom(traffic: readonly StepTraffic[], symptom: string | null): BranchShares {
-  return new Map(
+/** The same shares are given again for as long as the units’ way is the same, so that the drawing is not made anew for them. */
+function sharesFrom(traffic: readonly StepTraffic[], symptom: string): BranchShares {
+  const known = shares.get(traffic);
+  if (known?.symptom === symptom) return known.shares;
+  const found = new Map(
     traffic
       .filter((step) => step.symptom === symptom)
       .map(({ step, results }) => [
@@ -65,4 +68,11 @@ function sharesFrom(traffic: readonly StepTraffic[], symptom: string | null): Br
         new Map(results.map(({ result, probability }) => [result, probability])),
       ]),
   );
+  shares.set(traffic, { symptom, shares: found });
+  return found;
 }
+
+const shares = new WeakMap<
+  readonly StepTraffic[],
+  { readonly symptom: string; readonly shares: BranchShares }
+>();

@@ -1,7 +1,7 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { authoredShares } from '../../../app/editor/drawing/authored-shares.ts';
-import { graphOf, type DrawnStep, type Graph } from '../../../app/editor/drawing/graph.ts';
+import { graphOf, openGraphs, type DrawnStep, type Graph } from '../../../app/editor/drawing/graph.ts';
 import { flows, type Tree } from '../../../trees/document/index.ts';
 import { arbitraryTree } from '../../support/arbitrary-tree.ts';
 import { largeTree } from '../../support/large-tree.ts';
@@ -104,7 +104,8 @@ describe('a path as a graph', () => {
   it('gives the same drawn step again for a step that an edit elsewhere has left alone', () => {
     const tree = largeTree();
     const other = { ...tree, findings: { ...tree.findings } };
-    const [one, two] = [graphOf(tree, 'symptom'), graphOf(other, 'symptom')];
+    const graphs = openGraphs();
+    const [one, two] = [graphs(tree, 'symptom'), graphs(other, 'symptom')];
     expect(stepsIn(two)[5]).toBe(stepsIn(one)[5]);
   });
 });
