@@ -1,10 +1,12 @@
 import { formerPath, type FormerPath, type Spot } from './former-path.ts';
 import { moves } from './isolate-end.ts';
 import { resultAt } from './marks.ts';
+import { fitEnds, isExpected } from './mistaken.ts';
 import { remedyOutlook, testOutcomes } from './outcome.ts';
 import { likeliest, type Policy } from './policy.ts';
 import { startPosition, viewAt, type Position } from './position.ts';
 import type { Problem } from './problem.ts';
+import { unplanned, type Unplanned } from './unplanned.ts';
 
 /** An act is worth another order where it saves this much of an average unit's minutes. */
 const LEAST_GAIN = 0.005;
@@ -22,12 +24,13 @@ interface Way {
 /**
  * The former path, bettered: at each position that at least `leastShare` of the units come to, the act with the least
  * expected minutes if all goes on by the former path after it, which is the path's own unless another saves something;
- * elsewhere the former path. Never more expected minutes than the path itself has, counted to its first remedy (rollout of a base
+ * elsewhere, and by results that are more likely a mistake than not, on where the former path led (unplanned.ts). Never more expected minutes than the path itself has, counted to its first remedy (rollout of a base
  * policy: Bertsekas & Castanon 1999, Journal of Heuristics 5:89-108; for sequences of tests Tu & Pattipati 2003, IEEE
  * Trans. SMC-A 33:86-99; both cited from memory). What is worked out for one `leastShare` serves the next.
  */
 export function improver(problem: Problem): (leastShare: number) => Policy {
   const path = formerPath(problem);
+  const former = unplanned(problem, path);
   const wayAt = (position: Position, from: Spot, share: number): Way => ({
     position,
     spot: path.spotAt(position, from),
@@ -52,15 +55,16 @@ export function improver(problem: Problem): (leastShare: number) => Policy {
   const policyOf = (way: Way, leastShare: number): Policy => {
     const { position, spot, share } = way;
     if (spot.kind !== 'step') return endAt(problem, position, spot);
-    if (share < leastShare) return { kind: 'former', spot };
     const choice = choose(way);
     if (choice.kind === 'former') return { kind: 'former', spot };
     if (choice.kind === 'remedy') return { kind: 'finding', finding: problem.findings[choice.at] ?? '' };
     const branches = Array.from({ length: problem.tests[choice.at]?.results ?? 0 }, (_, result) => {
       const next = way.next.get(result);
-      if (next === undefined)
-        return { probability: 0, then: afterImpossible(problem, path, way, choice.at, result) };
-      return { probability: next.share / share, then: policyOf(next, leastShare) };
+      const probability = next === undefined ? 0 : next.share / share;
+      const isPlanned = next !== undefined && next.share >= leastShare;
+      if (isPlanned && isExpected(problem, position, choice.at, result))
+        return { probability, then: policyOf(next, leastShare) };
+      return { probability, then: onwards({ problem, path, former }, way, choice.at, result) };
     });
     return { kind: 'test', test: problem.tests[choice.at]?.id ?? '', branches };
   };
@@ -84,7 +88,7 @@ function bestOf(problem: Problem, path: FormerPath, { position, spot, share }: W
   let choice: Choice = { kind: 'former' };
   let best = Infinity;
   if (problem.goal === 'fix')
-    problem.remedies.forEach((_, at) => {
+    fitEnds(problem, position).forEach((at) => {
       const minutes = (remedyOutlook(problem, view, position, at)?.minutes ?? Infinity) + gain;
       if (minutes >= best) return;
       choice = { kind: 'remedy', at };
@@ -113,14 +117,20 @@ function ownTest({ tree, tests }: Problem, spot: Spot): number {
   return tests.findIndex(({ id }) => id === test);
 }
 
-/** A result that cannot be here goes on by the former path all the same. */
-function afterImpossible(
-  problem: Problem,
-  path: FormerPath,
-  { position, spot }: Way,
-  at: number,
-  result: number,
-): Policy {
+interface Former {
+  readonly problem: Problem;
+  readonly path: FormerPath;
+  readonly former: Unplanned;
+}
+
+/**
+ * Where a result that is not planned for goes on: where the path led for it, from where the path stands if the test is next there or
+ * it has it on no way that agrees with what is known.
+ */
+function onwards({ problem, path, former }: Former, way: Way, at: number, result: number): Policy {
+  const { position, spot } = way;
+  const kept = ownTest(problem, spot) === at ? null : former.kept(position, at, result);
+  if (kept?.agrees === true) return kept.policy;
   const marks = position.marks.slice();
   marks[at] = result + 1;
   const place = path.spotAt({ marks, belief: position.belief }, spot);

@@ -1,10 +1,12 @@
 import { lookAhead } from './fast.ts';
-import type { Spot } from './former-path.ts';
+import { formerPath, type Spot } from './former-path.ts';
 import { positionKeys } from './key.ts';
+import { fitEnds, isExpected } from './mistaken.ts';
 import { testMinutes, testOutcomes } from './outcome.ts';
 import { viewAt, type Position } from './position.ts';
 import type { Problem } from './problem.ts';
 import { graphOf, isClosed, trial, updateWhole, type Act, type Graph, type Node } from './search.ts';
+import { unplanned, type Unplanned } from './unplanned.ts';
 
 /** What a plan does at a position: a test with what follows each result, or an end at a finding. */
 export type Policy =
@@ -21,8 +23,9 @@ export type Policy =
 /** Plans that a tree can hold, from one search. */
 export interface PlansFound {
   /**
-   * Tests, one at least if any can be made, until an end at one finding; positions less likely than `leastShare` end at their likeliest
-   * finding.
+   * Tests, one at least if any can be made, until an end at one finding. A result less likely than `leastShare` of all units, or one that
+   * is more likely a mistake than not, leads where the former path led for it; one too rare of which that says nothing ends at the
+   * finding that expects it most.
    */
   readonly policy: (leastShare: number) => Policy;
   /** Expected minutes of the best plan that ends at its first remedy lie between these two. */
@@ -34,6 +37,7 @@ export interface PlansFound {
 export function planFor(problem: Problem, method: 'exact' | 'fast', isTimeUp: () => boolean): PlansFound {
   const graph = method === 'exact' ? searched(problem, isTimeUp) : lookAhead(problem);
   const key = positionKeys(problem);
+  const former = unplanned(problem, formerPath(problem));
   const chosen = new Map<string, ReturnType<typeof bestAct>>();
   const choose = (position: Position): ReturnType<typeof bestAct> => {
     const name = key(position);
@@ -42,12 +46,12 @@ export function planFor(problem: Problem, method: 'exact' | 'fast', isTimeUp: ()
     return known;
   };
   const at = (position: Position, share: number, leastShare: number): Policy => {
-    if (share < leastShare) return likeliest(problem, position);
     const { act, from } = choose(position);
     if (act?.kind === 'remedy') return { kind: 'finding', finding: problem.findings[act.at] ?? '' };
     if (act?.kind !== 'test') return likeliest(problem, position);
     if (act.outcomes === null) from.lookInto(act, from.root);
-    return testPolicy(problem, position, act.at, act.outcomes ?? [], ({ node, probability }) =>
+    const asked = { problem, former, position, at: act.at, least: leastShare / share };
+    return testPolicy(asked, act.outcomes ?? [], ({ node, probability }) =>
       at(node, share * probability, leastShare),
     );
   };
@@ -57,9 +61,8 @@ export function planFor(problem: Problem, method: 'exact' | 'fast', isTimeUp: ()
     const test = opening(problem, graph);
     const outcomes = testOutcomes(problem, graph.root, test);
     if (outcomes.length === 0) return policy;
-    return testPolicy(problem, graph.root, test, outcomes, ({ position, probability }) =>
-      at(position, probability, leastShare),
-    );
+    const asked = { problem, former, position: graph.root, at: test, least: leastShare };
+    return testPolicy(asked, outcomes, ({ position, probability }) => at(position, probability, leastShare));
   };
   return {
     policy: start,
@@ -92,14 +95,18 @@ function bestAct(
     for (const act of node.acts ?? [])
       if (act.outcomes === null && act.lower <= node.upper) graph.lookInto(act, node);
     updateWhole(node);
-    return { act: least(node, ({ upper }) => upper), from: graph };
+    return { act: least(problem, node, ({ upper }) => upper), from: graph };
   }
   const ahead = lookAhead({ ...problem, start: position.marks });
-  return { act: least(ahead.root, ({ guess }) => guess), from: ahead };
+  return { act: least(problem, ahead.root, ({ guess }) => guess), from: ahead };
 }
 
-function least(node: Node, figure: (act: Act) => number): Act | null {
-  return (node.acts ?? []).reduce<Act | null>(
+/** No remedy of a finding at which a path may not end, while anything else can be done. */
+function least(problem: Problem, node: Node, figure: (act: Act) => number): Act | null {
+  const acts = node.acts ?? [];
+  const ends = fitEnds(problem, node);
+  const fit = acts.filter(({ kind, at }) => kind !== 'remedy' || ends.has(at));
+  return (fit.length > 0 ? fit : acts).reduce<Act | null>(
     (best, act) => (best === null || figure(act) < figure(best) ? act : best),
     null,
   );
@@ -117,18 +124,30 @@ function opening(problem: Problem, { root, lookInto }: Graph): number {
   return least < Infinity ? minutes.indexOf(least) : -1;
 }
 
+/** A test that is to be made at a position. */
+interface Asked {
+  readonly problem: Problem;
+  readonly former: Unplanned;
+  readonly position: Position;
+  readonly at: number;
+  /** Results less likely than this are too rare to be planned for. */
+  readonly least: number;
+}
+
 function testPolicy<Possible extends { readonly result: number; readonly probability: number }>(
-  problem: Problem,
-  position: Position,
-  at: number,
+  { problem, former, position, at, least }: Asked,
   outcomes: readonly Possible[],
   follow: (outcome: Possible) => Policy,
 ): Policy {
   const test = problem.tests[at];
   const branches = Array.from({ length: test?.results ?? 0 }, (_, result) => {
     const outcome = outcomes.find((one) => one.result === result);
-    if (outcome === undefined) return { probability: 0, then: likeliest(problem, position) };
-    return { probability: outcome.probability, then: follow(outcome) };
+    const probability = outcome?.probability ?? 0;
+    const isRare = outcome === undefined || probability < least;
+    if (!isRare && isExpected(problem, position, at, result)) return { probability, then: follow(outcome) };
+    const kept = former.kept(position, at, result);
+    if (kept !== null) return { probability, then: kept.policy };
+    return { probability, then: isRare ? former.expecting(position, at, result) : follow(outcome) };
   });
   return { kind: 'test', test: test?.id ?? '', branches };
 }
