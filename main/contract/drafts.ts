@@ -34,6 +34,8 @@ export const draftSummarySchema = z.strictObject({
   startedAt: instantSchema,
   lastAt: instantSchema,
   entries: z.int().min(0),
+  /** It began as a file that was taken in over the revision it stands on: it may differ with no entry. */
+  fromFile: z.boolean(),
 });
 
 export const pictureMarkSchema = z.strictObject({ file: z.string(), checksum: z.string() });

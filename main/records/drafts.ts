@@ -27,6 +27,8 @@ export interface StoredDraft {
   readonly startedAt: string;
   readonly lastAt: string;
   readonly entries: number;
+  /** 1 where it began as bytes of its own over a revision, as a file does that is taken in. */
+  readonly ownBytes: 0 | 1;
   readonly ended: 'discarded' | 'published' | null;
 }
 
@@ -54,7 +56,8 @@ const DRAFT = `SELECT draft.id AS draftId, draft.tree_id AS treeId, base_revisio
       ORDER BY seq DESC LIMIT 1), base_revision) AS base,
     tree_head.revision_id AS current, draft.technician_id AS technicianId, name AS technician, started_at AS startedAt,
     coalesce((SELECT at FROM draft_entry WHERE draft_id = draft.id ORDER BY seq DESC LIMIT 1), started_at) AS lastAt,
-    coalesce((SELECT max(seq) + 1 FROM draft_entry WHERE draft_id = draft.id), 0) AS entries, how AS ended
+    coalesce((SELECT max(seq) + 1 FROM draft_entry WHERE draft_id = draft.id), 0) AS entries,
+    base_revision IS NOT NULL AND base_bytes IS NOT NULL AS ownBytes, how AS ended
   FROM draft JOIN technician ON technician.id = draft.technician_id
     LEFT JOIN tree_head ON tree_head.tree_id = draft.tree_id LEFT JOIN draft_ended ON draft_ended.draft_id = draft.id`;
 

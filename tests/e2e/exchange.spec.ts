@@ -65,6 +65,37 @@ test('a tree goes out of one shop and into another, where it is the same to the 
   await here.stop();
 });
 
+test('a file of a tree that the shop has is told how it stands to that, before anything is published of it', async ({
+  page,
+}) => {
+  const shop = await treesIn(page);
+  const text = await readFile(new URL('../../trees/library/kw1-panel.tree.json', import.meta.url), 'utf8');
+  const take = (name: string, document: string): Promise<void> =>
+    importer(page).setInputFiles({ name, mimeType: 'application/json', buffer: Buffer.from(document) });
+  const dialog = page.getByRole('dialog', { name: 'The shop has this tree' });
+
+  await take('kept.tree.json', text);
+  await expect(dialog).toContainText(
+    '“kept.tree.json” has become a draft on the tree’s current revision (came with Ohmward',
+  );
+  await expect(dialog).toContainText('Its document is that revision’s to the byte.');
+  await expectNoViolation(page, 'a tree taken in that the shop has');
+  await expect(dialog.getByRole('button', { name: 'See what differs' })).toHaveCount(0);
+  await dialog.getByRole('button', { name: 'Open the draft' }).click();
+  await expect(page.getByText('Draft, all kept')).toBeVisible();
+
+  await page.getByRole('navigation', { name: 'Areas' }).getByRole('link', { name: 'Trees' }).click();
+  await take('theirs.tree.json', text.replace('"minutes": 0.6', '"minutes": 0.9'));
+  await expect(dialog).toContainText('1 part differs: 1 changed.');
+  await dialog.getByRole('button', { name: 'See what differs' }).click();
+  await expect(page.getByRole('status').filter({ hasText: 'differ' })).toHaveText(
+    '1 part differs: 1 changed.',
+  );
+  await page.getByRole('navigation', { name: 'Areas' }).getByRole('link', { name: 'Trees' }).click();
+  await expect(page.getByText(/^from a file, imported/)).toHaveCount(2);
+  await shop.stop();
+});
+
 test('a file that is no tree is refused in plain words, chosen or dropped, and nothing is kept of it', async ({
   page,
 }) => {

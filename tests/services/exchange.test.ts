@@ -84,7 +84,7 @@ describe('exchange.importFile', () => {
     for (const { treeId, revisionId } of await there.client.trees.list()) {
       const zip = await there.client.exchange.exportFile({ revisionId });
       const { draft, baseText } = await here.take(zip.name, Buffer.from(zip.base64, 'base64'));
-      expect(draft).toMatchObject({ treeId, base: null, current: null, entries: 0 });
+      expect(draft).toMatchObject({ treeId, base: null, current: null, entries: 0, fromFile: false });
       expect(baseText).toBe((await there.client.trees.revision({ revisionId })).text);
       const request = {
         draftId: draft.draftId,
@@ -110,6 +110,7 @@ describe('exchange.importFile', () => {
       treeId: 'kw1-usb-charge',
       base: revisionId,
       title: expect.stringMatching(/^Changed: /),
+      fromFile: true,
     });
     expect(baseText).toBe(changed);
     expect(pictures.length).toBeGreaterThan(0);

@@ -1,4 +1,5 @@
 export { default as AtMerge } from './AtMerge.svelte';
+export { countWords } from './groups.ts';
 export { default as ComparePage } from './ComparePage.svelte';
 export { default as DifferenceList } from './DifferenceList.svelte';
 export { default as MergePage } from './MergePage.svelte';

@@ -1,5 +1,13 @@
 import type { Session, Trouble } from '../../shell/index.ts';
+import { asShopHasIt, type Standing } from './as-shop-has-it.ts';
 import { fileBase64 } from './file-base64.ts';
+
+/** A draft that a file has become. `known` says how it stands to the tree where the shop has that. */
+export interface Imported {
+  readonly draftId: string;
+  readonly name: string;
+  readonly known: Standing | null;
+}
 
 /** Takes a file in as a draft, one at a time, and says why where it is not taken. */
 export class TreeImport {
@@ -13,7 +21,7 @@ export class TreeImport {
   }
 
   /** The draft that the file has become; null where it was not taken in, and {@link TreeImport.trouble} says why. */
-  async take(files: Iterable<File>): Promise<string | null> {
+  async take(files: Iterable<File>): Promise<Imported | null> {
     const [file, ...others] = files;
     const technicianId = this.#session.technician?.id;
     if (file === undefined || this.reading !== '') return null;
@@ -28,7 +36,11 @@ export class TreeImport {
       const draft = await this.#session.ask((client, signal) =>
         client.exchange.importFile(request, { signal }),
       );
-      return draft.ok ? draft.value.draft.draftId : this.#refuse(draft.trouble);
+      if (!draft.ok) return this.#refuse(draft.trouble);
+      const { draftId } = draft.value.draft;
+      const standing = await asShopHasIt(this.#session, draft.value);
+      // The file is taken in by now: what cannot be compared is seen in the draft.
+      return { draftId, name: file.name, known: standing.ok ? standing.value : null };
     } finally {
       this.reading = '';
     }

@@ -5,14 +5,12 @@ import type { LiveDrafts } from './live-drafts.ts';
 
 /** A draft as the contract's list has it. */
 export function draftSummary(records: Records, live: LiveDrafts, stored: StoredDraft): DraftSummary {
-  const { draftId, treeId, base, current, technicianId, technician, startedAt, lastAt, entries } = stored;
-  const made = live.at(records, stored);
-  const title = made.ok ? made.value.document['title'] : treeId;
-  const told = typeof title === 'string' ? title : '';
+  const { draftId, treeId, base, current, technicianId, technician, startedAt, lastAt, entries, ownBytes } =
+    stored;
   return {
     draftId,
     treeId,
-    title: told,
+    title: live.title(records, stored, treeId),
     base,
     current,
     technicianId,
@@ -20,6 +18,7 @@ export function draftSummary(records: Records, live: LiveDrafts, stored: StoredD
     startedAt,
     lastAt,
     entries,
+    fromFile: ownBytes === 1,
   };
 }
 
