@@ -1,8 +1,8 @@
 import { describe, expect, it, test } from 'vitest';
-import { figuresAt, rateOf, rocOf, youden } from '../../trees/limits/index.ts';
+import { figuresAt, rocOf, youden } from '../../trees/limits/index.ts';
 import values from './values/limits.json' with { type: 'json' };
 
-const { ratings, wilson } = values;
+const { ratings } = values;
 
 const rated = (counts: readonly number[], positive: boolean) =>
   counts.flatMap((count, index) => Array.from({ length: count }, () => ({ at: index + 1, positive })));
@@ -35,13 +35,5 @@ describe(`Youden’s index: ${values.youden.source} (${values.youden.basis})`, (
     if (suggestion.kind !== 'move') throw new Error(suggestion.kind);
     expect(suggestion.gap).toEqual([values.youden.best - 1, values.youden.best]);
     expect(suggestion.best.limit).toBe(values.youden.best - 0.5);
-  });
-});
-
-describe(`the interval of a share: ${wilson.source} (${wilson.basis})`, () => {
-  test.each(wilson.rows)('$count of $of lies from $low to $high', ({ count, of, low, high }) => {
-    const rate = rateOf(count, of);
-    expect(Math.abs(rate.low - low)).toBeLessThanOrEqual(wilson.tolerance);
-    expect(Math.abs(rate.high - high)).toBeLessThanOrEqual(wilson.tolerance);
   });
 });

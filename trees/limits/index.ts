@@ -26,4 +26,3 @@ export { movedLimit, resorting, type Resorted, type Resorting, type ResultCounts
 export { rocOf, type Placed, type Roc, type RocPoint } from './roc.ts';
 export { separationsOf, type FindingReadings, type Separation } from './separation.ts';
 export { ENOUGH, figuresAt, youden, type LimitFigures, type LimitRoom, type Suggestion } from './youden.ts';
-export { rateOf, type Rate } from './wilson.ts';

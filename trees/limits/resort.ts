@@ -1,9 +1,9 @@
 import { own, type Test, type Tree } from '../document/index.ts';
+import { rateOf, type Rate } from '../statistics/index.ts';
 import { expectedOf, likeliest, type Expected } from './expected.ts';
 import { setLimit } from './change-bands.ts';
 import type { Limit, Results } from './layout.ts';
 import { resultNow, type RecordedReading } from './recorded-reading.ts';
-import { rateOf, type Rate } from './wilson.ts';
 
 /** n(t,f,r) of one test: by finding, then result; zeros are left out, as in the shop's history. */
 export type ResultCounts = Readonly<Record<string, Readonly<Record<string, number>>>>;

@@ -1,6 +1,6 @@
+import { rateOf, type Rate } from '../statistics/index.ts';
 import { halfway } from './halfway.ts';
 import { rocOf, tiesOf, type Placed, type Roc, type Tie } from './roc.ts';
-import { rateOf, type Rate } from './wilson.ts';
 
 /** The readings that each side must have before a limit is suggested at all; a rule of the house, not a published one. */
 export const ENOUGH = 8;

@@ -4,12 +4,12 @@ import type {
   Limit,
   LimitFigures,
   Overlap,
-  Rate,
   Resorting,
   Results,
   Roc,
   Separation,
 } from '../../../trees/limits/index.ts';
+import type { Rate } from '../../../trees/statistics/index.ts';
 import { percent } from '../../parts/index.ts';
 import { limitWords, type LimitUnit } from './limit-text.ts';
 import { findingTitle } from './strip.ts';
