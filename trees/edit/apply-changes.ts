@@ -52,6 +52,16 @@ export function applyChanges(
   mostShifted = Infinity,
 ): Applied {
   const root = workOn(document);
+  const made = makeChanges(root, changes, mostShifted);
+  return made.ok ? { ...made, document: documentOf(root) } : made;
+}
+
+/** What changes that are made on a document being worked on come to: {@link Applied} without the document. */
+export type MadeChanges =
+  Omit<Extract<Applied, { readonly ok: true }>, 'document'> | Extract<Applied, { readonly ok: false }>;
+
+/** {@link applyChanges} in place, on a document that is worked on. Where they are refused it is left as they found it or between. */
+export function makeChanges(root: Working, changes: readonly Change[], mostShifted: number): MadeChanges {
   const inverse: Change[] = [];
   const grown = { bytes: 0, values: 0 };
   let shifted = 0;
@@ -70,9 +80,14 @@ export function applyChanges(
     shifted += back.do === 'set' ? 0 : entriesIn(holder) + (back.do === 'insert' ? 1 : 0);
     if (shifted > mostShifted) return { ok: false, at, ...TOO_MUCH };
   }
+  return { ok: true, inverse: inverse.reverse(), grown, shifted, reach };
+}
+
+/** The document that has been worked on. */
+export function documentOf(root: Working): DraftDocument {
   const made = closed(root);
   if (!isRecord(made)) throw new Error('document-lost: changes leave a record a record');
-  return { ok: true, document: made, inverse: inverse.reverse(), grown, shifted, reach };
+  return made;
 }
 
 const TOO_MUCH = {

@@ -1,5 +1,5 @@
 import { DOCUMENT_LIMITS, pointerOf } from '../document/index.ts';
-import type { Applied } from './apply-changes.ts';
+import type { MadeChanges } from './apply-changes.ts';
 import { MOST_CHANGES } from './entry.ts';
 import type { Size } from './size.ts';
 
@@ -15,7 +15,7 @@ export interface TooLarge {
  */
 export function limitPassed(
   before: Size,
-  { grown, reach }: Extract<Applied, { readonly ok: true }>,
+  { grown, reach }: Extract<MadeChanges, { readonly ok: true }>,
 ): TooLarge | null {
   const { bytes, values, entries, levels } = DOCUMENT_LIMITS;
   if (reach.entries > entries) {

@@ -1,15 +1,16 @@
-import { applyChanges } from './apply-changes.ts';
+import { documentOf, makeChanges } from './apply-changes.ts';
 import type { Change } from './change.ts';
 import { limitPassed, tooManyChanges } from './draft-limits.ts';
 import { MOST_CHANGES, MOST_SHIFTED, type DraftEntry } from './entry.ts';
 import { isRecord, type DraftDocument, type Json } from './json.ts';
 import { extentOf, type Size } from './size.ts';
+import { workOn, type Working } from './working.ts';
 
 /** One step of undo or redo: the edits it holds, and the changes that take it back (on `undo`) or make it again (on `redo`). */
 export interface EditStep {
   readonly what: string;
   readonly changes: readonly Change[];
-  /** Entries that they shift; see {@link applyChanges}. */
+  /** Entries that they shift; see {@link makeChanges}. */
   readonly shifted: number;
 }
 
@@ -56,19 +57,12 @@ export function openDraft(
 
 /** The draft after one more entry, and the changes that it has made to the document; refused where it cannot be made here. */
 export function applyEntry(draft: Draft, entry: DraftEntry): Edited {
-  switch (entry.kind) {
-    case 'edit':
-      return edited(draft, entry.what, entry.changes, entry.joins === true);
-    case 'undo':
-      return draft.undo === null ? refused('There is nothing to undo.') : undone(draft, draft.undo);
-    case 'redo':
-      return draft.redo === null ? refused('There is nothing to redo.') : redone(draft, draft.redo);
-    case 'rebase':
-      return { ok: true, draft: rebased(draft, entry.revisionId), changes: [] };
-  }
+  const work = workOn(draft.document);
+  const next = entryMade(draft, work, entry);
+  return next.ok && entry.kind !== 'rebase' ? { ...next, draft: withDocument(next.draft, work) } : next;
 }
 
-/** The draft that a base and its entries make. */
+/** The draft that a base and its entries make. However many they are, what they change in the base is copied once. */
 export function replayDraft(
   baseText: string,
   entries: Iterable<DraftEntry>,
@@ -78,14 +72,15 @@ export function replayDraft(
   const opened = openDraft(baseText);
   if (!opened.ok) return { ...opened, at: null };
   let { draft } = opened;
+  const work = workOn(draft.document);
   let at = 0;
   for (const entry of entries) {
-    const next = applyEntry(draft, entry);
+    const next = entryMade(entry.kind === 'rebase' ? withDocument(draft, work) : draft, work, entry);
     if (!next.ok) return { ok: false, at, message: next.message };
     ({ draft } = next);
     at += 1;
   }
-  return { ok: true, draft };
+  return { ok: true, draft: withDocument(draft, work) };
 }
 
 /**
@@ -94,6 +89,25 @@ export function replayDraft(
  */
 export function textOf({ base, baseText, document, undo }: Draft): string {
   return undo === null || document === base ? baseText : `${JSON.stringify(document, null, 2)}\n`;
+}
+
+/** The draft after one more entry, made in the document that is worked on; its own document stays as it was. */
+function entryMade(draft: Draft, work: Working, entry: DraftEntry): Edited {
+  switch (entry.kind) {
+    case 'edit':
+      return edited(draft, work, entry.what, entry.changes, entry.joins === true);
+    case 'undo':
+      return draft.undo === null ? refused('There is nothing to undo.') : undone(draft, work, draft.undo);
+    case 'redo':
+      return draft.redo === null ? refused('There is nothing to redo.') : redone(draft, work, draft.redo);
+    case 'rebase':
+      return { ok: true, draft: rebased(draft, entry.revisionId), changes: [] };
+  }
+}
+
+/** With all edits taken back the document equals the base; as the same one it is known to be unchanged. */
+function withDocument(draft: Draft, work: Working): Draft {
+  return { ...draft, document: draft.undo === null ? draft.base : documentOf(work) };
 }
 
 /**
@@ -106,20 +120,26 @@ function rebased(draft: Draft, revisionId: string): Draft {
   return { ...draft, baseText: text, base: document, undo: null, redo: null, rebasedOn: revisionId };
 }
 
-function edited(draft: Draft, what: string, changes: readonly Change[], joins: boolean): Edited {
+function edited(
+  draft: Draft,
+  work: Working,
+  what: string,
+  changes: readonly Change[],
+  joins: boolean,
+): Edited {
   if (changes.length > MOST_CHANGES) return { ok: false, ...tooManyChanges(changes.length) };
-  const applied = applyChanges(draft.document, changes, MOST_SHIFTED);
+  const applied = makeChanges(work, changes, MOST_SHIFTED);
   if (!applied.ok) return applied;
   const passed = limitPassed(draft.size, applied);
   if (passed !== null) return { ok: false, ...passed };
-  const { document, inverse, shifted } = applied;
+  const { inverse, shifted } = applied;
   const step = joined(joins ? (draft.undo?.top ?? null) : null, { what, changes: inverse, shifted });
   const undo =
     step === null
       ? pushed(draft.undo, { what, changes: inverse, shifted })
       : pushed(draft.undo?.rest ?? null, step);
   const size = grown(draft.size, applied.grown);
-  return { ok: true, draft: { ...draft, document, size, undo, redo: null }, changes };
+  return { ok: true, draft: { ...draft, size, undo, redo: null }, changes };
 }
 
 /** Two steps of undo as one, where there are two and that one is not too large to be made at once. */
@@ -134,24 +154,22 @@ function joined(former: EditStep | null, { changes, shifted }: EditStep): EditSt
   return { ...step, changes: [...changes, ...former.changes] };
 }
 
-function undone(draft: Draft, { top, rest }: NonNullable<Stack<EditStep>>): Edited {
-  const applied = applyChanges(draft.document, top.changes);
+function undone(draft: Draft, work: Working, { top, rest }: NonNullable<Stack<EditStep>>): Edited {
+  const applied = makeChanges(work, top.changes, Infinity);
   if (!applied.ok) return refused(applied.message);
-  const { document, inverse, shifted } = applied;
+  const { inverse, shifted } = applied;
   const redo = pushed(draft.redo, { what: top.what, changes: inverse, shifted });
-  // The inverse gives the base back as an equal document; as the same one it is known to be unchanged.
-  const back = rest === null ? draft.base : document;
   const size = grown(draft.size, applied.grown);
-  return { ok: true, draft: { ...draft, document: back, size, undo: rest, redo }, changes: top.changes };
+  return { ok: true, draft: { ...draft, size, undo: rest, redo }, changes: top.changes };
 }
 
-function redone(draft: Draft, { top, rest }: NonNullable<Stack<EditStep>>): Edited {
-  const applied = applyChanges(draft.document, top.changes);
+function redone(draft: Draft, work: Working, { top, rest }: NonNullable<Stack<EditStep>>): Edited {
+  const applied = makeChanges(work, top.changes, Infinity);
   if (!applied.ok) return refused(applied.message);
-  const { document, inverse, shifted } = applied;
+  const { inverse, shifted } = applied;
   const undo = pushed(draft.undo, { what: top.what, changes: inverse, shifted });
   const size = grown(draft.size, applied.grown);
-  return { ok: true, draft: { ...draft, document, size, undo, redo: rest }, changes: top.changes };
+  return { ok: true, draft: { ...draft, size, undo, redo: rest }, changes: top.changes };
 }
 
 function pushed<T>(stack: Stack<T>, top: T): Stack<T> {

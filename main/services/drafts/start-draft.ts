@@ -1,6 +1,6 @@
 import { idSchema } from '../../../trees/document/index.ts';
-import { openDraft } from '../../../trees/edit/index.ts';
-import { isShallow, type DraftFrom } from '../../contract/index.ts';
+import { jsonValues, openDraft } from '../../../trees/edit/index.ts';
+import type { DraftFrom } from '../../contract/index.ts';
 import type { NewDraft, Records, StoredDraft } from '../../records/index.ts';
 import { answer, trouble, type Answer } from '../answer.ts';
 import { workingTechnician } from '../append.ts';
@@ -29,7 +29,8 @@ function onRevision(records: Records, revisionId: string): Answer<Beginning> {
 function newTree(records: Records, text: string): Answer<Beginning> {
   const opened = openDraft(text);
   if (!opened.ok) return unusable(opened.message);
-  if (!isShallow(opened.draft.document)) return unusable('The document is nested too deep.');
+  if (jsonValues(opened.draft.document) === Infinity)
+    return unusable('The document is nested too deep or is too large.');
   const id = idSchema.safeParse(opened.draft.document['id']);
   if (!id.success) return unusable('The document has no id that a tree can have.');
   const free = freeTreeId(records, id.data);
