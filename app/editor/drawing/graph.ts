@@ -1,9 +1,9 @@
-import { destination, own, type Instrument, type Tree } from '../../../trees/document/index.ts';
+import type { Instrument, Tree } from '../../../trees/document/index.ts';
+import { assembled, keepWays } from './assemble-graph.ts';
 import { authoredShares, type BranchShares } from './authored-shares.ts';
 import { keepAlike } from './drawn-alike.ts';
 import { keepDrawnSteps } from './drawn-step.ts';
-import { numberedSteps, otherwiseStep } from './numbered-steps.ts';
-import { findingAt, firstAt, placeOfGo, stepAt, symptomAt } from './places.ts';
+import { numberedSteps } from './numbered-steps.ts';
 
 /** One of the ways out of a step: a branch where `go` is there, else a loose end. */
 export interface DrawnResult {
@@ -154,130 +154,4 @@ function kept(former: Graph | undefined, { symptom, ...now }: Omit<Graph, 'node'
   const node =
     former !== undefined && nodes === former.nodes ? former.node : new Map(nodes.map((one) => [one.id, one]));
   return { symptom, nodes, branches, node };
-}
-
-type WaysOf = (step: DrawnStep) => readonly DrawnBranch[];
-
-function assembled(
-  tree: Tree,
-  symptom: string,
-  steps: readonly DrawnStep[],
-  waysOf: WaysOf,
-): Omit<Graph, 'node'> {
-  const start = startOf(tree, symptom);
-  const known = new Map<string, DrawnNode>([start, ...steps].map((node) => [node.id, node]));
-  const arriving = new Map<string, number>();
-  const branches: DrawnBranch[] = start.first === undefined ? [] : [startBranch(symptom, start, start.first)];
-  for (const step of steps)
-    for (const way of waysOf(step)) {
-      const node = known.get(way.to) ?? leadTo(tree, symptom, goAt(step, way));
-      if (node === undefined) continue;
-      // What a branch leads to is put among the boxes when it is first met.
-      known.set(way.to, node);
-      branches.push(way);
-      if (node.kind !== 'step') arriving.set(way.to, (arriving.get(way.to) ?? 0) + way.share);
-    }
-  branches.push(...otherwiseOf(tree, symptom, known, branches));
-  return { symptom, nodes: [...known.values()].map((node) => withArrivals(node, arriving)), branches };
-}
-
-function startOf(tree: Tree, symptom: string): Extract<DrawnNode, { kind: 'start' }> {
-  const path = own(tree.symptoms, symptom);
-  const first = path?.first;
-  return {
-    kind: 'start',
-    id: symptomAt(symptom),
-    at: symptomAt(symptom),
-    title: path?.title ?? symptom,
-    ...(first !== undefined && own(path?.steps ?? {}, first) !== undefined ? { first } : {}),
-  };
-}
-
-function startBranch(symptom: string, start: DrawnNode, first: string): DrawnBranch {
-  const at = firstAt(symptom);
-  const to = stepAt(symptom, first);
-  const title = 'first step';
-  return {
-    kind: 'first',
-    id: at,
-    at,
-    from: start.id,
-    to,
-    place: 0,
-    title,
-    share: 1,
-    given: true,
-    back: false,
-  };
-}
-
-/** A step's ways out that are branches, whether or not there is what they lead to; the same again while the step is the same. */
-function keepWays(symptom: string): WaysOf {
-  const made = new WeakMap<DrawnStep, readonly DrawnBranch[]>();
-  return (step) => {
-    const known = made.get(step);
-    if (known !== undefined) return known;
-    const ways = step.results.flatMap(({ at, result, title, go, share, given }, place): DrawnBranch[] => {
-      if (go === undefined) return [];
-      const to = placeOfGo(go, symptom);
-      const line = { id: at, at, from: step.id, to, result, place, title, share, given };
-      return [{ kind: 'result', ...line, back: false }];
-    });
-    made.set(step, ways);
-    return ways;
-  };
-}
-
-function goAt({ results }: DrawnStep, { place }: DrawnBranch): string {
-  return results[place]?.go ?? '';
-}
-
-/** The lines from findings to the steps of this path where they go on otherwise. */
-function otherwiseOf(
-  tree: Tree,
-  symptom: string,
-  known: ReadonlyMap<string, DrawnNode>,
-  branches: readonly DrawnBranch[],
-): readonly DrawnBranch[] {
-  const led = new Set(branches.map(({ to }) => to));
-  return [...known.values()].flatMap((node) => {
-    if (node.kind !== 'finding') return [];
-    return otherwiseStep(tree, symptom, node.finding).map((step): DrawnBranch => {
-      const at = `${node.at}/otherwise`;
-      const to = stepAt(symptom, step);
-      const line = { id: at, at, from: node.id, to, place: 0, title: 'not mended', share: 0, given: true };
-      return { kind: 'otherwise', ...line, back: led.has(to) };
-    });
-  });
-}
-
-/** The box for a finding or for a place in another path; undefined where there is no such place. */
-function leadTo(tree: Tree, symptom: string, go: string): DrawnNode | undefined {
-  const lead = destination(go, symptom);
-  if (lead.kind === 'finding') {
-    const finding = own(tree.findings, lead.finding);
-    if (finding === undefined) return undefined;
-    const at = findingAt(lead.finding);
-    const { title, remedy } = finding;
-    return { kind: 'finding', id: at, at, finding: lead.finding, title, minutes: remedy.minutes, share: 0 };
-  }
-  const other = own(tree.symptoms, lead.symptom);
-  const step = lead.kind === 'step' ? lead.step : other?.first;
-  const there = own(other?.steps ?? {}, step ?? '');
-  if (other === undefined || (lead.kind === 'step' && there === undefined)) return undefined;
-  return {
-    kind: 'elsewhere',
-    id: placeOfGo(go, symptom),
-    at: lead.kind === 'step' ? stepAt(lead.symptom, lead.step) : symptomAt(lead.symptom),
-    symptom: lead.symptom,
-    ...(lead.kind === 'step' ? { step: lead.step } : {}),
-    title: other.title,
-    testTitle: there === undefined ? '' : (own(tree.tests, there.test)?.title ?? there.test),
-    share: 0,
-  };
-}
-
-function withArrivals(node: DrawnNode, arriving: ReadonlyMap<string, number>): DrawnNode {
-  const arrives = node.kind === 'finding' || node.kind === 'elsewhere';
-  return arrives ? { ...node, share: arriving.get(node.id) ?? 0 } : node;
 }
