@@ -1,14 +1,57 @@
 import { murphy, reliabilityBins, type Forecast } from '../statistics/index.ts';
-import type { Chosen } from './choose.ts';
+import type { ChosenBlock } from './choose.ts';
 import { NOT_SHOWN, SHOWN } from './fact.ts';
 import type { Calibration, CalibrationBin } from './figures.ts';
+import type { Tally } from './tally.ts';
 
 const PERCENTS = 101;
 const BINS = 10;
 
+/** By whole percent, how often it was shown and how often beside the finding that was confirmed. */
+interface Shown {
+  readonly count: Uint32Array;
+  readonly events: Uint32Array;
+}
+
 /** The percentages that the bench showed in confirmed jobs, against what was confirmed. */
-export function calibrationOf(chosen: Chosen): Calibration {
-  const { jobs, rows } = forecastsOf(chosen);
+export function openCalibration(): Tally<Calibration> {
+  const shown = { count: new Uint32Array(PERCENTS), events: new Uint32Array(PERCENTS) };
+  let jobs = 0;
+  return {
+    add: (block) => (jobs += countShown(shown, block)),
+    result: () => calibrationOf(jobs, shown),
+  };
+}
+
+/** Gives the jobs that had percentages shown. */
+function countShown({ count, events }: Shown, { columns, rows }: ChosenBlock): number {
+  const { finding, listed, shown, confirmed } = columns;
+  let jobs = 0;
+  for (let at = 0; at < rows.length; at += 1) {
+    const row = rows[at] ?? 0;
+    const percentages = listed[row] ?? 0;
+    if (finding[row] === 0 || percentages === 0) continue;
+    jobs += 1;
+    const first = row * SHOWN;
+    for (let place = first; place < first + percentages; place += 1) {
+      const percent = shown[place] ?? 0;
+      count[percent] = (count[percent] ?? 0) + 1;
+    }
+    const right = confirmed[row] ?? NOT_SHOWN;
+    if (right === NOT_SHOWN) continue;
+    const percent = shown[first + right] ?? 0;
+    events[percent] = (events[percent] ?? 0) + 1;
+  }
+  return jobs;
+}
+
+function calibrationOf(jobs: number, { count, events }: Shown): Calibration {
+  const all = Array.from(count, (times, percent) => ({
+    forecast: percent / 100,
+    count: times,
+    events: events[percent] ?? 0,
+  }));
+  const rows: readonly Forecast[] = all.filter((row) => row.count > 0);
   const parts = murphy(rows);
   return {
     jobs,
@@ -28,35 +71,4 @@ export function calibrationOf(chosen: Chosen): Calibration {
       high: observed.high,
     })),
   };
-}
-
-/** The jobs that had percentages shown, and by whole percent how often it was shown and was the confirmed finding's. */
-function forecastsOf({ blocks }: Chosen): { readonly jobs: number; readonly rows: readonly Forecast[] } {
-  const count = new Uint32Array(PERCENTS);
-  const events = new Uint32Array(PERCENTS);
-  let jobs = 0;
-  for (const { columns, rows } of blocks) {
-    const { finding, listed, shown, confirmed } = columns;
-    for (let at = 0; at < rows.length; at += 1) {
-      const row = rows[at] ?? 0;
-      const percentages = listed[row] ?? 0;
-      if (finding[row] === 0 || percentages === 0) continue;
-      jobs += 1;
-      const first = row * SHOWN;
-      for (let place = first; place < first + percentages; place += 1) {
-        const percent = shown[place] ?? 0;
-        count[percent] = (count[percent] ?? 0) + 1;
-      }
-      const right = confirmed[row] ?? NOT_SHOWN;
-      if (right === NOT_SHOWN) continue;
-      const percent = shown[first + right] ?? 0;
-      events[percent] = (events[percent] ?? 0) + 1;
-    }
-  }
-  const rows = Array.from(count, (shownTimes, percent) => ({
-    forecast: percent / 100,
-    count: shownTimes,
-    events: events[percent] ?? 0,
-  }));
-  return { jobs, rows: rows.filter((row) => row.count > 0) };
 }

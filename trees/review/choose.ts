@@ -24,21 +24,25 @@ export interface Chosen {
   readonly names: FactNames;
   readonly window: number;
   readonly now: number;
+  /** The moments of the first and the last closing; of no job Infinity and -Infinity. */
+  readonly first: number;
+  readonly last: number;
 }
 
 /** The closed jobs of a filter, and which of them were fixed the first time. One pass; no object a row. */
 export function choose({ blocks, names }: Facts, filter: ReviewFilter, now: number): Chosen {
   const wanted = wantedBy(names, filter);
   const window = filter.window * DAY;
-  let jobs = 0;
+  let [jobs, first, last] = [0, Infinity, -Infinity];
   const chosen: ChosenBlock[] = [];
   for (const columns of blocks) {
     const rows = rowsOf(columns, wanted);
     if (rows.length === 0) continue;
-    jobs += rows.length;
+    const span = closingsOf(columns.closedAt, rows);
+    [jobs, first, last] = [jobs + rows.length, Math.min(first, span.first), Math.max(last, span.last)];
     chosen.push({ columns, rows, flags: flagsOf(columns, rows, window, now) });
   }
-  return { blocks: chosen, jobs, names, window: filter.window, now };
+  return { blocks: chosen, jobs, names, window: filter.window, now, first, last };
 }
 
 /**
@@ -89,6 +93,19 @@ function rowsOf(columns: FactColumns, { from, to, symptoms, boards, technicians 
         : 0;
   }
   return count === columns.rows ? rows : rows.slice(0, count);
+}
+
+function closingsOf(
+  closedAt: Float64Array,
+  rows: Uint32Array,
+): { readonly first: number; readonly last: number } {
+  let [first, last] = [Infinity, -Infinity];
+  for (let at = 0; at < rows.length; at += 1) {
+    const closed = closedAt[rows[at] ?? 0] ?? 0;
+    if (closed < first) first = closed;
+    if (closed > last) last = closed;
+  }
+  return { first, last };
 }
 
 function flagsOf(columns: FactColumns, rows: Uint32Array, window: number, now: number): Uint8Array {

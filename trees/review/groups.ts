@@ -1,105 +1,84 @@
-import { rateOf } from '../statistics/index.ts';
-import { FIRST_TIME, STILL_OPEN, type Chosen } from './choose.ts';
-import type { FirstTimeFix, Group } from './figures.ts';
+import { byText } from './by-text.ts';
+import type { Chosen, ChosenBlock } from './choose.ts';
+import type { FactColumns, FactNames } from './fact.ts';
+import type { Group, Review } from './figures.ts';
+import { fixOf, fixTable, FLAGS, mergeCodes, type FixTable } from './fix-table.ts';
+import type { Tally } from './tally.ts';
 
-/** By code: jobs closed, fixed the first time, and of those the ones that may still come back. */
-export interface FixTable {
-  readonly closed: Uint32Array;
-  readonly fixed: Uint32Array;
-  readonly open: Uint32Array;
-}
+type Groups = Pick<
+  Review,
+  'firstTimeFix' | 'byTree' | 'bySymptom' | 'byFinding' | 'byBoard' | 'byTechnician'
+>;
 
-/** What first-time fix is grouped by, each with the number of its codes. */
-export interface FixTables {
+interface Tables {
   readonly symptoms: FixTable;
   readonly findings: FixTable;
   readonly boards: FixTable;
   readonly technicians: FixTable;
 }
 
-export function fixTable(codes: number): FixTable {
-  return { closed: new Uint32Array(codes), fixed: new Uint32Array(codes), open: new Uint32Array(codes) };
+/** First-time fix of all jobs, and of those that have a tree, symptom, finding, board or technician in common. */
+export function openGroups({ names }: Chosen): Tally<Groups> {
+  const tables: Tables = {
+    symptoms: fixTable(names.symptoms.length),
+    findings: fixTable(names.findings.length),
+    boards: fixTable(names.boards.length),
+    technicians: fixTable(names.technicians.length),
+  };
+  return {
+    add(block) {
+      const { symptom, finding, board, technician } = block.columns;
+      countByCode(tables.symptoms, symptom, block);
+      countByCode(tables.findings, finding, block);
+      countByCode(tables.boards, board, block);
+      countByCode(tables.technicians, technician, block);
+    },
+    result: () => groupsOf(tables, names),
+  };
 }
 
-/** Counts the jobs of a review by all that its groups go by, in one pass. */
-export function fixTablesOf({ blocks, names }: Chosen): FixTables {
-  const symptoms = fixTable(names.symptoms.length);
-  const findings = fixTable(names.findings.length);
-  const boards = fixTable(names.boards.length);
-  const technicians = fixTable(names.technicians.length);
-  for (const { columns, rows, flags } of blocks) {
-    const { symptom, finding, board, technician } = columns;
-    for (let at = 0; at < rows.length; at += 1) {
-      const row = rows[at] ?? 0;
-      const flag = flags[at] ?? 0;
-      countIn(symptoms, symptom[row] ?? 0, flag);
-      countIn(findings, finding[row] ?? 0, flag);
-      countIn(boards, board[row] ?? 0, flag);
-      countIn(technicians, technician[row] ?? 0, flag);
-    }
+function countByCode(table: FixTable, codes: FactColumns['symptom'], { rows, flags }: ChosenBlock): void {
+  for (let at = 0; at < rows.length; at += 1) {
+    const place = (codes[rows[at] ?? 0] ?? 0) * FLAGS + (flags[at] ?? 0);
+    table[place] = (table[place] ?? 0) + 1;
   }
-  return { symptoms, findings, boards, technicians };
 }
 
-export function countIn({ closed, fixed, open }: FixTable, code: number, flag: number): void {
-  closed[code] = (closed[code] ?? 0) + 1;
-  if (flag === 0) return;
-  fixed[code] = (fixed[code] ?? 0) + (flag & FIRST_TIME);
-  if ((flag & STILL_OPEN) !== 0) open[code] = (open[code] ?? 0) + 1;
-}
-
-/** First-time fix of one code's jobs. */
-export function fixOf({ closed, fixed, open }: FixTable, code: number): FirstTimeFix {
-  return firstTimeFix(closed[code] ?? 0, fixed[code] ?? 0, open[code] ?? 0);
-}
-
-/** First-time fix of all. */
-export function fixOfAll({ closed, fixed, open }: FixTable): FirstTimeFix {
-  return firstTimeFix(total(closed), total(fixed), total(open));
+function groupsOf(tables: Tables, names: FactNames): Groups {
+  const trees = [...new Set(names.symptoms.slice(1).map(({ tree }) => tree))];
+  const treeOf = (code: number): number =>
+    code === 0 ? 0 : trees.indexOf(names.symptoms[code]?.tree ?? '') + 1;
+  const byTree = mergeCodes(tables.symptoms, treeOf, trees.length + 1);
+  const named = {
+    symptoms: names.symptoms.map(({ tree, symptom }) => ({ id: symptom, tree })),
+    findings: names.findings.map(({ tree, finding }) => ({ id: finding, tree })),
+    boards: names.boards.map(({ tree, board }) => ({ id: board, tree })),
+    technicians: names.technicians.map((id) => ({ id, tree: null })),
+  };
+  return {
+    firstTimeFix: fixOf(
+      mergeCodes(tables.symptoms, () => 0, 1),
+      0,
+    ),
+    byTree: listed(
+      byTree,
+      ['', ...trees].map((tree) => ({ id: tree, tree })),
+    ),
+    bySymptom: listed(tables.symptoms, named.symptoms),
+    byFinding: listed(tables.findings, named.findings),
+    byBoard: listed(tables.boards, named.boards),
+    // In a funnel nobody comes first.
+    byTechnician: listed(tables.technicians, named.technicians).toSorted((a, b) => byText(a.id, b.id)),
+  };
 }
 
 /** The groups that have a job, most jobs first. Entry 0 stands for none and is left out. */
-export function groupsOf(
+function listed(
   table: FixTable,
   names: readonly { readonly id: string; readonly tree: string | null }[],
 ): readonly Group[] {
   return names
-    .flatMap((name, code) => {
-      if (code === 0 || (table.closed[code] ?? 0) === 0) return [];
-      return [{ ...name, ...fixOf(table, code) }];
-    })
+    .map((name, code) => ({ ...name, ...fixOf(table, code) }))
+    .filter(({ closed }, code) => code > 0 && closed > 0)
     .sort((a, b) => b.closed - a.closed || byText(a.tree ?? '', b.tree ?? '') || byText(a.id, b.id));
-}
-
-/** The table of trees, from that of their symptoms. */
-export function treesOf(
-  symptoms: FixTable,
-  names: Chosen['names']['symptoms'],
-): { readonly table: FixTable; readonly names: readonly { readonly id: string; readonly tree: string }[] } {
-  const trees = [...new Set(names.slice(1).map(({ tree }) => tree))];
-  const numbers = new Map(trees.map((tree, place) => [tree, place + 1]));
-  const table = fixTable(trees.length + 1);
-  names.forEach(({ tree }, code) => {
-    const into = code === 0 ? 0 : (numbers.get(tree) ?? 0);
-    table.closed[into] = (table.closed[into] ?? 0) + (symptoms.closed[code] ?? 0);
-    table.fixed[into] = (table.fixed[into] ?? 0) + (symptoms.fixed[code] ?? 0);
-    table.open[into] = (table.open[into] ?? 0) + (symptoms.open[code] ?? 0);
-  });
-  return { table, names: ['', ...trees].map((tree) => ({ id: tree, tree })) };
-}
-
-/** Orders texts by their code units, the same on every machine. */
-export function byText(one: string, other: string): number {
-  return one < other ? -1 : Number(one > other);
-}
-
-function firstTimeFix(closed: number, fixed: number, stillOpen: number): FirstTimeFix {
-  const { share, low, high } = rateOf(fixed, closed);
-  return { closed, fixed, rate: share, low, high, stillOpen };
-}
-
-function total(table: Uint32Array): number {
-  let sum = 0;
-  for (const count of table) sum += count;
-  return sum;
 }

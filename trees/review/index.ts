@@ -11,7 +11,14 @@ export {
   type FactCodes,
   type FactRow,
 } from './columns.ts';
-export { answersNow, factOf, LONGEST_ACT, type ClosedJob, type ShownFinding, type TimedEvent } from './fact-of.ts';
+export {
+  answersNow,
+  factOf,
+  LONGEST_ACT,
+  type ClosedJob,
+  type ShownFinding,
+  type TimedEvent,
+} from './fact-of.ts';
 export {
   COMEBACK_WINDOW_DAYS,
   NO_TIME,

@@ -1,16 +1,22 @@
 import { OUTCOMES } from '../chart/index.ts';
 import { rateOf } from '../statistics/index.ts';
-import type { Chosen } from './choose.ts';
+import type { Chosen, ChosenBlock } from './choose.ts';
 import type { Review } from './figures.ts';
+import type { Tally } from './tally.ts';
 
 /** The shares of all outcomes, those too that no job had. */
-export function outcomesOf({ blocks, jobs }: Chosen): Review['outcomes'] {
+export function openOutcomes({ jobs }: Chosen): Tally<Review['outcomes']> {
   const counts = new Uint32Array(OUTCOMES.length);
-  for (const { columns, rows } of blocks) {
-    for (let at = 0; at < rows.length; at += 1) {
-      const outcome = columns.outcome[rows[at] ?? 0] ?? 0;
-      counts[outcome] = (counts[outcome] ?? 0) + 1;
-    }
+  return {
+    add: (block) => count(counts, block),
+    result: () => OUTCOMES.map((outcome, place) => ({ outcome, ...rateOf(counts[place] ?? 0, jobs) })),
+  };
+}
+
+function count(counts: Uint32Array, { columns, rows }: ChosenBlock): void {
+  const { outcome } = columns;
+  for (let at = 0; at < rows.length; at += 1) {
+    const place = outcome[rows[at] ?? 0] ?? 0;
+    counts[place] = (counts[place] ?? 0) + 1;
   }
-  return OUTCOMES.map((outcome, place) => ({ outcome, ...rateOf(counts[place] ?? 0, jobs) }));
 }

@@ -1,31 +1,48 @@
-import type { Chosen } from './choose.ts';
+import { byText } from './by-text.ts';
+import type { Chosen, ChosenBlock } from './choose.ts';
 import type { ParetoBar } from './figures.ts';
-import { byText } from './groups.ts';
+import { MINUTE } from './minute.ts';
+import type { Tally } from './tally.ts';
 
-const MINUTE = 60_000;
+interface Sums {
+  readonly jobs: Uint32Array;
+  /** Milliseconds. */
+  readonly time: Float64Array;
+  readonly price: Float64Array;
+}
 
 /** Where the hours go: jobs by confirmed finding, their time at the bench and their parts; most jobs first. */
-export function paretoOf({ blocks, names }: Chosen): readonly ParetoBar[] {
+export function openPareto({ names }: Chosen): Tally<readonly ParetoBar[]> {
   const codes = names.findings.length;
-  const jobs = new Uint32Array(codes);
-  const time = new Float64Array(codes);
-  const price = new Float64Array(codes);
-  for (const { columns, rows } of blocks) {
-    const { finding, atBench, parts } = columns;
-    for (let at = 0; at < rows.length; at += 1) {
-      const row = rows[at] ?? 0;
-      const code = finding[row] ?? 0;
-      jobs[code] = (jobs[code] ?? 0) + 1;
-      time[code] = (time[code] ?? 0) + (atBench[row] ?? 0);
-      price[code] = (price[code] ?? 0) + (parts[row] ?? 0);
-    }
+  const sums = {
+    jobs: new Uint32Array(codes),
+    time: new Float64Array(codes),
+    price: new Float64Array(codes),
+  };
+  return { add: (block) => addUp(sums, block), result: () => barsOf(sums, names.findings) };
+}
+
+function addUp({ jobs, time, price }: Sums, { columns, rows }: ChosenBlock): void {
+  const { finding, atBench, parts } = columns;
+  for (let at = 0; at < rows.length; at += 1) {
+    const row = rows[at] ?? 0;
+    const code = finding[row] ?? 0;
+    jobs[code] = (jobs[code] ?? 0) + 1;
+    time[code] = (time[code] ?? 0) + (atBench[row] ?? 0);
+    price[code] = (price[code] ?? 0) + (parts[row] ?? 0);
   }
-  return names.findings
-    .flatMap(({ tree, finding }, code) => {
-      if (code === 0 || jobs[code] === 0) return [];
-      const minutes = (time[code] ?? 0) / MINUTE;
-      return [{ tree, finding, jobs: jobs[code] ?? 0, minutes, parts: price[code] ?? 0 }];
-    })
+}
+
+function barsOf({ jobs, time, price }: Sums, names: Chosen['names']['findings']): readonly ParetoBar[] {
+  return names
+    .map(({ tree, finding }, code) => ({
+      tree,
+      finding,
+      jobs: jobs[code] ?? 0,
+      minutes: (time[code] ?? 0) / MINUTE,
+      parts: price[code] ?? 0,
+    }))
+    .filter((bar, code) => code > 0 && bar.jobs > 0)
     .sort(
       (a, b) =>
         b.jobs - a.jobs || b.minutes - a.minutes || byText(a.tree, b.tree) || byText(a.finding, b.finding),

@@ -1,0 +1,2 @@
+/** Milliseconds of a minute. */
+export const MINUTE = 60_000;
