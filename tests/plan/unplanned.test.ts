@@ -124,3 +124,102 @@ describe('a result that is too rare to be planned for', () => {
     expect(counts.led).toBeGreaterThan(50);
   }, 60_000);
 });
+
+describe('where the former path has a test more than once', () => {
+  /** `x`, and `y` after either of its results; `odd`, which `y` never shows, leads to `b` after good and to `c` after bad. */
+  function twice(): Tree {
+    const document = threeFindings();
+    const { y } = document.tests;
+    if (y !== undefined) y.results['odd'] = { title: 'odd' };
+    const then = (odd: string) => ({
+      good: { go: 'finding:c' },
+      bad: { go: 'finding:b' },
+      odd: { go: `finding:${odd}` },
+    });
+    const dead = document.symptoms['dead'];
+    if (dead !== undefined)
+      dead.steps = {
+        first: { test: 'x', then: { good: { go: 'sound' }, bad: { go: 'hurt' } } },
+        sound: { test: 'y', then: then('b') },
+        hurt: { test: 'y', then: then('c') },
+      };
+    return treeOf(document);
+  }
+
+  it.each([
+    ['good', 1, 'b'],
+    ['bad', 2, 'c'],
+    ['no result', 0, 'b'],
+  ])('a result leads where it led after the same results: after %s', (_, mark, finding) => {
+    const problem = problemFor(twice(), 'dead', 'isolate');
+    const { kept } = unplanned(problem, formerPath(problem));
+    const start = startPosition(problem);
+    const marks = start.marks.slice();
+    marks[0] = mark;
+    const found = kept({ ...start, marks }, 1, 2);
+    expect(found).toEqual({ policy: { kind: 'finding', finding }, agrees: true });
+  });
+
+  it('a result of a test that the path never makes is not led anywhere, and ends at the finding that expects it most', () => {
+    const document = threeFindings();
+    const { x } = document.tests;
+    if (x !== undefined) document.tests['z'] = x;
+    for (const [id, finding] of Object.entries(document.findings))
+      finding.expects = { ...finding.expects, z: id === 'a' ? 'bad' : 'good' };
+    const problem = problemFor(treeOf(document), 'dead', 'isolate');
+    const { kept, expecting } = unplanned(problem, formerPath(problem));
+    // `b` is three times as likely as `a` before the test.
+    expect(kept(startPosition(problem), 2, 1)).toBeNull();
+    expect(expecting(startPosition(problem), 2, 1)).toEqual({ kind: 'finding', finding: 'a' });
+  });
+});
+
+describe('what is proposed for the shipped tree’s dark screen', () => {
+  const bytes = readFileSync(new URL('../../trees/library/kw1-panel.tree.json', import.meta.url));
+  const tree = readAndCheck(bytes).tree;
+  if (tree === null) throw new Error('kw1-panel has errors');
+  const model = compileFaultModel(tree, NO_HISTORY);
+  const question = { model, symptom: 'dark-screen', goal: 'fix', rate: 40 } as const;
+  const { tree: proposed, changed, before, after } = propose({ ...question, method: 'fast' });
+  const goesOf = (one: Tree, step: string) =>
+    Object.fromEntries(
+      Object.entries(one.symptoms['dark-screen']?.steps[step]?.then ?? {}).map(([result, { go }]) => [
+        result,
+        go,
+      ]),
+    );
+
+  it('leads a supply that is no dark screen’s, and a current, where the tree leads them', () => {
+    expect(changed).toBe(true);
+    for (const [step, results] of [
+      ['k-supply', ['open', 'low', 'short']],
+      ['k-current', ['none', 'high']],
+    ] as const) {
+      const [was, is] = [goesOf(tree, step), goesOf(proposed, step)];
+      for (const result of results) {
+        expect(was[result], `${step} ${result}`).toMatch(/^symptom:no-power-led\//);
+        expect(is[result], `${step} ${result}`).toBe(was[result]);
+      }
+    }
+  });
+
+  it('never ends at the dimmer wheel once it was turned and the screen stayed dark', () => {
+    const ends = new Set<string>();
+    const visit = (step: string, isTurned: boolean): void => {
+      const { test, then } = proposed.symptoms['dark-screen']?.steps[step] ?? { test: '', then: {} };
+      for (const [result, { go }] of Object.entries(then)) {
+        const isNow = isTurned || (test === 'dimmer-turn' && result === 'stays-dark');
+        if (isNow && go.startsWith('finding:')) ends.add(go);
+        else visit(go, isNow);
+      }
+    };
+    visit(proposed.symptoms['dark-screen']?.first ?? '', false);
+    expect(ends.size).toBeGreaterThan(5);
+    expect(ends).not.toContain('finding:dimmer-at-minimum');
+  });
+
+  it('costs what the path that is written down costs, and fewer minutes than before', () => {
+    expect(after).toEqual(evaluate({ ...question, tree: proposed }));
+    expect(after.expectedMinutes).toBeLessThan(before?.expectedMinutes ?? 0);
+  });
+});
