@@ -28,25 +28,39 @@ export function countRows(db: Database) {
       }
     },
     /** The counts of a tree as the fault model takes them. */
-    of(treeId: string): History {
-      const findings = byId<Record<string, number>>();
-      for (const [symptom = '', finding = '', jobs] of counters.finding.all(treeId)) {
-        (findings[symptom] ??= byId())[finding] = Number(jobs);
-      }
-      const results = byId<Record<string, Record<string, number>>>();
-      for (const [test = '', finding = '', result = '', jobs] of counters.result.all(treeId)) {
-        ((results[test] ??= byId())[finding] ??= byId())[result] = Number(jobs);
-      }
-      const remedies = byId<{ tried: number; mended: number }>();
-      for (const [finding = '', tried, mended] of counters.remedy.all(treeId)) {
-        remedies[finding] = { tried: Number(tried), mended: Number(mended) };
-      }
-      return { findings, results, remedies };
-    },
+    of: (treeId: string): History =>
+      historyIn(counters.finding.all(treeId), counters.result.all(treeId), counters.remedy.all(treeId)),
+    /** Those of the counts that bear on a job of this symptom with answers to these tests. */
+    about: (treeId: string, symptom: string, tests: readonly string[]): History =>
+      historyIn(
+        counters.finding.under(treeId, symptom),
+        tests.flatMap((test) => counters.result.under(treeId, test)),
+        counters.remedy.all(treeId),
+      ),
     clear(treeId: string): void {
       for (const { clear } of Object.values(counters)) clear(treeId);
     },
   };
+}
+
+function historyIn(
+  findingRows: readonly Cells[],
+  resultRows: readonly Cells[],
+  remedyRows: readonly Cells[],
+): History {
+  const findings = byId<Record<string, number>>();
+  for (const [symptom = '', finding = '', jobs] of findingRows) {
+    (findings[symptom] ??= byId())[finding] = Number(jobs);
+  }
+  const results = byId<Record<string, Record<string, number>>>();
+  for (const [test = '', finding = '', result = '', jobs] of resultRows) {
+    ((results[test] ??= byId())[finding] ??= byId())[result] = Number(jobs);
+  }
+  const remedies = byId<{ tried: number; mended: number }>();
+  for (const [finding = '', tried, mended] of remedyRows) {
+    remedies[finding] = { tried: Number(tried), mended: Number(mended) };
+  }
+  return { findings, results, remedies };
 }
 
 /** A record that has nothing but what is put into it: `constructor` is a legal id. */
@@ -68,9 +82,9 @@ function counter(db: Database, table: string, keys: readonly string[], counts: r
   );
   const shrink = db.prepare<unknown[]>(`UPDATE ${table} SET ${shrunk} WHERE ${same}`);
   const drop = db.prepare<unknown[]>(`DELETE FROM ${table} WHERE ${same} AND ${counts[0] ?? 'jobs'} = 0`);
-  const all = db
-    .prepare<[string], Cells>(`SELECT ${[...keys, ...counts].join(', ')} FROM ${table} WHERE tree_id = ?`)
-    .raw();
+  const rows = `SELECT ${[...keys, ...counts].join(', ')} FROM ${table} WHERE tree_id = ?`;
+  const all = db.prepare<[string], Cells>(rows).raw();
+  const under = db.prepare<[string, string], Cells>(`${rows} AND ${keys[0] ?? ''} = ?`).raw();
   const clear = db.prepare<[string]>(`DELETE FROM ${table} WHERE tree_id = ?`);
   return {
     add(key: Cells, by: readonly number[], sign: Sign): void {
@@ -80,6 +94,8 @@ function counter(db: Database, table: string, keys: readonly string[], counts: r
       else drop.run(...key);
     },
     all: (treeId: string): readonly Cells[] => all.all(treeId),
+    /** The rows of one first key. */
+    under: (treeId: string, key: string): readonly Cells[] => under.all(treeId, key),
     clear: (treeId: string): void => void clear.run(treeId),
   };
 }

@@ -29,6 +29,7 @@ export function openCounts({ db }: Pick<Room, 'db'>, trees: Pick<TreeRevisions, 
 
   return {
     of: rows.of,
+    about: rows.about,
     /** Counts a job that was closed in this state; one that adds nothing to history leaves no row. */
     count(place: number, treeId: string, state: JobState): void {
       const tree = currentTree(trees, treeId);

@@ -1,11 +1,15 @@
 import type { JobEvent, JobState } from '../../trees/chart/index.ts';
 import { UNLISTED, type Tree } from '../../trees/document/index.ts';
+import type { ShownFinding } from '../../trees/review/index.ts';
 import type { JobSummary, StoredEvent } from '../contract/index.ts';
 import { instant } from './clock.ts';
 import type { Counts } from './counts.ts';
 import type { Room } from './database.ts';
+import type { Facts } from './facts.ts';
 import { wordsOf } from './jobs.ts';
 import type { Search } from './search.ts';
+import type { Shown } from './shown.ts';
+import type { StoredEvents } from './stored-events.ts';
 
 /** One event to be recorded, and what the chart says the job knows after it. */
 export interface NewEvent {
@@ -17,20 +21,13 @@ export interface NewEvent {
   readonly after: JobState;
   /** The job's own tree revision. */
   readonly tree: Tree;
+  /** What the bench showed, where the event takes the job's first remedy in hand. */
+  readonly shown?: readonly ShownFinding[] | undefined;
 }
 
 export type Appended =
   | { readonly ok: true; readonly stored: StoredEvent; readonly closed: boolean }
   | { readonly ok: false; readonly code: 'NO_SUCH_JOB' | 'STALE_SEQUENCE' };
-
-interface Row {
-  readonly id: string;
-  readonly seq: number;
-  readonly at: string;
-  readonly technicianId: string;
-  readonly kind: string;
-  readonly body: string;
-}
 
 type Status = Pick<JobSummary, 'treeId' | 'events' | 'outcome'> & { readonly place: number };
 type Words = Parameters<typeof wordsOf>[0];
@@ -38,11 +35,14 @@ type Words = Parameters<typeof wordsOf>[0];
 export type Settle = ReturnType<typeof openStatus>;
 export type Events = ReturnType<typeof openEvents>;
 
+interface EventParts {
+  readonly eventsOf: StoredEvents;
+  readonly settle: Settle;
+  readonly shown: Shown;
+}
+
 /** A job's events, and all that is derived from them, in one transaction. */
-export function openEvents({ db, ids, clock }: Room, settle: Settle) {
-  const ofJob = db.prepare<[string], Row>(
-    'SELECT id, seq, at, technician_id AS technicianId, kind, body FROM job_event WHERE job_id = ? ORDER BY seq',
-  );
+export function openEvents({ db, ids, clock }: Room, { eventsOf, settle, shown }: EventParts) {
   const statusOf = db.prepare<[string], Status>(
     'SELECT place, tree_id AS treeId, events, outcome FROM job_status WHERE job_id = ?',
   );
@@ -51,7 +51,7 @@ export function openEvents({ db, ids, clock }: Room, settle: Settle) {
   );
 
   return {
-    of: (jobId: string): StoredEvent[] => ofJob.all(jobId).map(stored),
+    of: eventsOf,
     /** Durable when it returns. Refused where another event has that number already; nothing is recorded then. */
     append: db.transaction((added: NewEvent, at: number = clock()): Appended => {
       const { jobId, seq, technicianId, event, after, tree } = added;
@@ -61,6 +61,7 @@ export function openEvents({ db, ids, clock }: Room, settle: Settle) {
       const id = ids(at);
       const { kind, ...body } = event;
       insert.run(id, jobId, seq, instant(at), technicianId, kind, JSON.stringify(body));
+      if (added.shown !== undefined) shown.add(jobId, seq, added.shown);
       settle(status, { events: seq + 1, lastAt: instant(at), after, tree });
       const closed = status.outcome === null && after.outcome !== undefined;
       return { ok: true, stored: { id, seq, at: instant(at), technicianId, event }, closed };
@@ -76,8 +77,14 @@ export interface Settled {
   readonly tree: Tree;
 }
 
-/** Brings a job's status, the counts, the tallies and the search in step with its events. The caller holds the transaction. */
-export function openStatus(db: Room['db'], counts: Counts, search: Search) {
+interface Derived {
+  readonly counts: Counts;
+  readonly facts: Facts;
+  readonly search: Search;
+}
+
+/** Brings a job's status, the counts, the facts, the tallies and the search in step with its events. The caller holds the transaction. */
+export function openStatus(db: Room['db'], { counts, facts, search }: Derived) {
   const touch = db.prepare<[number, string, number]>(
     'UPDATE job_status SET events = ?, last_at = ? WHERE place = ?',
   );
@@ -97,6 +104,7 @@ export function openStatus(db: Room['db'], counts: Counts, search: Search) {
   };
   const reopen = ({ place, treeId }: Status): void => {
     counts.uncount(place, treeId);
+    facts.drop(place);
     search.remove(place);
     mark.run(null, null, null, place);
     moveTally('closed', 'open');
@@ -105,6 +113,7 @@ export function openStatus(db: Room['db'], counts: Counts, search: Search) {
     const finding = foundIn(after, tree);
     mark.run(after.outcome ?? null, finding?.id ?? null, finding?.title ?? null, place);
     counts.count(place, treeId, after);
+    facts.put(place, after, tree);
     const words = wordsAt.get(place);
     if (words !== undefined) search.add(place, wordsOf(words));
     moveTally('open', 'closed');
@@ -123,9 +132,4 @@ function foundIn({ remedies }: JobState, tree: Tree): { readonly id: string; rea
   if (mended.finding === UNLISTED)
     return { id: UNLISTED, title: mended.what ?? 'Something not in this tree' };
   return { id: mended.finding, title: tree.findings[mended.finding]?.title ?? mended.finding };
-}
-
-function stored({ id, seq, at, technicianId, kind, body }: Row): StoredEvent {
-  const rest = JSON.parse(body) as object;
-  return { id, seq, at, technicianId, event: { kind, ...rest } as JobEvent };
 }

@@ -1,6 +1,7 @@
 import type { JobSummary } from '../contract/index.ts';
 import { instant } from './clock.ts';
 import type { Room } from './database.ts';
+import type { Facts } from './facts.ts';
 import { isBlank, matches, type JobWords, type Search } from './search.ts';
 
 /** A job to be opened; family and symptom title are those of its tree revision. */
@@ -65,6 +66,16 @@ export function openJobs({ db, ids, clock }: Room, search: Search, places: Place
   };
 }
 
+/** The jobs of these places as a list shows them, in their order; places that no job has are passed over. */
+export function openJobsAt(db: Room['db']): (places: readonly number[]) => JobSummary[] {
+  const atPlace = db.prepare<[number], Row>(`${SUMMARY} WHERE place = ?`);
+  return (places) =>
+    places.flatMap((place) => {
+      const row = atPlace.get(place);
+      return row === undefined ? [] : [summary(row)];
+    });
+}
+
 /** Pages of jobs. Open jobs are few and looked through; closed ones are found by the index. */
 function openPages(db: Room['db'], search: Search) {
   const atPlace = db.prepare<[number], Row>(`${SUMMARY} WHERE place = ?`);
@@ -95,8 +106,8 @@ function openPages(db: Room['db'], search: Search) {
 type PlacedJob = Pick<OpenedJob, 'treeId' | 'family' | 'symptomTitle' | 'invented'>;
 export type Places = ReturnType<typeof openPlaces>;
 
-/** Gives each job a place that sorts by when it was opened, and opens its status. */
-export function openPlaces(db: Room['db']) {
+/** Gives each job a place that sorts by when it was opened, opens its status, and has its unit's earlier jobs know that it is back. */
+export function openPlaces(db: Room['db'], facts: Pick<Facts, 'started'>) {
   const lastPlace = db
     .prepare<[number, number], number | null>(
       'SELECT max(place) FROM job_status WHERE place >= ? AND place < ?',
@@ -118,13 +129,14 @@ export function openPlaces(db: Room['db']) {
       const place = free(at);
       insertStatus.run(place, jobId, job.treeId, job.family, job.symptomTitle, instant(at));
       tally.run(job.invented ? 1 : 0);
+      facts.started(place);
       return place;
     },
   };
 }
 
 /** Places in one millisecond; milliseconds times this stay whole numbers in a double until the year 2248. */
-const PLACES = 1024;
+export const PLACES = 1024;
 
 /** The words by which a job is found. */
 export function wordsOf(

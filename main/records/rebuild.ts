@@ -3,6 +3,8 @@ import { replay, standing } from '../../trees/chart/index.ts';
 import type { Charts } from './charts.ts';
 import type { Database } from './database.ts';
 import type { Events, Settle } from './events.ts';
+import { openFactLines } from './fact-lines.ts';
+import type { Facts } from './facts.ts';
 import type { Places } from './jobs.ts';
 import type { TreeHeads } from './tree-heads.ts';
 import type { TreeRevisions } from './tree-revisions.ts';
@@ -23,6 +25,7 @@ interface Parts {
   readonly events: Events;
   readonly places: Places;
   readonly settle: Settle;
+  readonly facts: Facts;
 }
 
 interface JobRow {
@@ -35,17 +38,19 @@ interface JobRow {
 
 /** Makes everything derived anew by replaying all events, in one transaction, and says what had differed. */
 export function openRebuild(parts: Parts): () => Rebuilt {
-  const { db, heads, trees } = parts;
+  const { db, heads, trees, facts } = parts;
   const jobIds = db.prepare<[], string>('SELECT id FROM job ORDER BY opened_at, id').pluck();
   const replayJob = openReplay(parts);
+  const digests = openDigests(db);
   return db.transaction((): Rebuilt => {
-    const before = digests(db);
+    const before = digests();
     for (const table of EMPTIED) db.exec(`DELETE FROM ${table}`);
     db.exec("INSERT INTO job_search (job_search) VALUES ('delete-all'); UPDATE tally SET jobs = 0");
+    facts.clear();
     heads.rebuild(trees.tree);
     const ids = jobIds.all();
-    const halted = ids.flatMap((id) => replayJob(id) ?? []);
-    const after = digests(db);
+    const halted = facts.together(() => ids.flatMap((id) => replayJob(id) ?? []));
+    const after = digests();
     const differed = Object.keys(after).filter((table) => before[table] !== after[table]);
     return { differed, jobs: ids.length, halted };
   }).immediate;
@@ -96,12 +101,26 @@ const ROWS: Readonly<Record<string, string>> = {
   tally: 'SELECT * FROM tally ORDER BY what',
 };
 
-function digests(db: Database): Readonly<Record<string, string>> {
-  return Object.fromEntries(Object.entries(ROWS).map(([table, rows]) => [table, digestOf(db, rows)]));
+/** A digest of each derived table, facts as they read and not by their codes. */
+function openDigests(db: Database): () => Readonly<Record<string, string>> {
+  const factLines = openFactLines(db);
+  return () => ({
+    ...Object.fromEntries(
+      Object.entries(ROWS).map(([table, rows]) => [
+        table,
+        digestOf(linesOf(db.prepare(rows).raw().iterate())),
+      ]),
+    ),
+    fact_block: digestOf(factLines()),
+  });
 }
 
-function digestOf(db: Database, rows: string): string {
+function* linesOf(rows: Iterable<unknown>): Iterable<string> {
+  for (const row of rows) yield JSON.stringify(row);
+}
+
+function digestOf(lines: Iterable<string>): string {
   const hash = createHash('sha256');
-  for (const row of db.prepare(rows).raw().iterate()) hash.update(JSON.stringify(row)).update('\n');
+  for (const line of lines) hash.update(line).update('\n');
   return hash.digest('hex');
 }

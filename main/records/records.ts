@@ -5,6 +5,8 @@ import { openCounts, sortingOf, type Counts } from './counts.ts';
 import type { Room } from './database.ts';
 import { openDrafts } from './drafts.ts';
 import { openEvents, openStatus } from './events.ts';
+import { openFacts, type Facts } from './facts.ts';
+import { openFactMaking } from './fact-making.ts';
 import type { Ids } from './ids.ts';
 import { openInstruments } from './instruments.ts';
 import { startIntegrityCheck } from './integrity.ts';
@@ -16,6 +18,8 @@ import { openRebuild } from './rebuild.ts';
 import { openRevisionList } from './revision-list.ts';
 import { openSearch } from './search.ts';
 import { openSettings } from './settings.ts';
+import { openShown } from './shown.ts';
+import { openStoredEvents } from './stored-events.ts';
 import { openTallies } from './tallies.ts';
 import { openTechnicians } from './technicians.ts';
 import { openTreeHeads } from './tree-heads.ts';
@@ -27,13 +31,13 @@ export type Records = ReturnType<typeof assembleRecords>;
 /** Puts the records together over an open, migrated database, and starts its full check beside the work. */
 export function assembleRecords({ file, db, clock, ids }: Room & { readonly file: string }) {
   let source = ids;
-  const { trees, pictures, counts, rebuild, heads, ...parts } = openParts({
+  const { trees, pictures, counts, facts, rebuild, heads, ...parts } = openParts({
     db,
     clock,
     ids: (milliseconds) => source(milliseconds),
   });
   const integrity = startIntegrityCheck(file);
-  const addRevision = openAddRevision(db, trees, counts);
+  const addRevision = openAddRevision(db, { trees, counts, facts });
   const { revisions, drafts } = parts;
   return {
     ...parts,
@@ -56,6 +60,8 @@ export function assembleRecords({ file, db, clock, ids }: Room & { readonly file
     },
     /** The counts of a tree, sorted by its current revision. */
     historyOf: counts.of,
+    /** Those of them that bear on a job of a symptom with answers to some tests. */
+    historyAbout: counts.about,
     integrity,
     addRevision,
     publish: openPublishing(db, { heads, revisions, drafts, addRevision }),
@@ -75,6 +81,7 @@ export function assembleRecords({ file, db, clock, ids }: Room & { readonly file
     },
     /** Ends the check if it still runs, and closes the database. */
     async close(): Promise<void> {
+      parts.factMaking.stop();
       await integrity.stop();
       if (db.open) db.close();
     },
@@ -89,9 +96,12 @@ function openParts(room: Room) {
   const charts = openCharts(trees);
   const counts = openCounts(room, trees);
   const search = openSearch(db);
-  const settle = openStatus(db, counts, search);
-  const places = openPlaces(db);
-  const events = openEvents(room, settle);
+  const eventsOf = openStoredEvents(db);
+  const facts = openFacts({ db, trees, eventsOf });
+  const shown = openShown(db);
+  const settle = openStatus(db, { counts, facts, search });
+  const places = openPlaces(db, facts);
+  const events = openEvents(room, { eventsOf, settle, shown });
   return {
     heads,
     trees,
@@ -100,6 +110,9 @@ function openParts(room: Room) {
     drafts: openDrafts(room, pictures),
     charts,
     counts,
+    facts,
+    factMaking: openFactMaking({ db, charts, eventsOf, facts }),
+    shown: { isDue: shown.isDue },
     events,
     past: openPast(room, events),
     jobs: openJobs(room, search, places),
@@ -107,16 +120,25 @@ function openParts(room: Room) {
     instruments: openInstruments(room),
     settings: openSettings(room),
     tallies: openTallies(db),
-    rebuild: openRebuild({ db, heads, trees, charts, events, places, settle }),
+    rebuild: openRebuild({ db, heads, trees, charts, events, places, settle, facts }),
   };
 }
 
-/** Adds a revision and makes it its tree's current one; sorts the tree's counts again where it sorts otherwise. */
-function openAddRevision(db: Room['db'], trees: TreeRevisions, counts: Counts) {
+interface Sorted {
+  readonly trees: TreeRevisions;
+  readonly counts: Counts;
+  readonly facts: Facts;
+}
+
+/** Adds a revision and makes it its tree's current one; sorts the tree's counts and facts again where it sorts otherwise. */
+function openAddRevision(db: Room['db'], { trees, counts, facts }: Sorted) {
   return db.transaction((revision: NewRevision): TreeSummary => {
     const former = trees.current(revision.tree.id);
     const summary = trees.add(revision);
-    if (former !== null && sortingOf(former) !== sortingOf(revision.tree)) counts.sortAgain(revision.tree.id);
+    if (former !== null && sortingOf(former) !== sortingOf(revision.tree)) {
+      counts.sortAgain(revision.tree.id);
+      facts.sortAgain(revision.tree.id);
+    }
     return summary;
   }).immediate;
 }

@@ -4,6 +4,7 @@ import type { Tree } from '../../trees/document/index.ts';
 import type { StoredEvent } from '../contract/index.ts';
 import type { Records } from '../records/index.ts';
 import { answer, trouble, type Answer } from './answer.ts';
+import { shownBeside } from './shown-beside.ts';
 import { jobStateOf, treeOf, type Walks } from './walks.ts';
 
 /** What the app asks to have recorded. */
@@ -42,7 +43,9 @@ export function append(
   if (!advanced.ok)
     return trouble('EVENT_REFUSED', '/event', advanced.refusal.message, advanced.refusal.help);
   const after = jobStateOf(advanced.walk);
-  const appended = records.events.append({ jobId, seq, technicianId, event, after, tree }, moment);
+  const isFirstRemedy = event.kind === 'start-remedy' && records.shown.isDue(jobId);
+  const shown = isFirstRemedy ? shownBeside(records, tree, jobStateOf(at.live.walk)) : undefined;
+  const appended = records.events.append({ jobId, seq, technicianId, event, after, tree, shown }, moment);
   if (!appended.ok) {
     walks.drop(jobId);
     return stale();

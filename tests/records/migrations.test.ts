@@ -62,6 +62,46 @@ const CASES: Readonly<Record<number, BeforeAndAfter>> = {
       expect(() => db.exec('DELETE FROM revision_author')).toThrow('never deleted');
     },
   },
+  4: {
+    before: (db) => {
+      db.prepare('INSERT INTO technician (id, name, added_at) VALUES (?, ?, ?)').run(ID(1), 'Ada', AT);
+      db.prepare("INSERT INTO tree_revision VALUES (?, 'small', x'7b7d', ?, 'library', 'As it came', ?)").run(
+        ID(2),
+        'a'.repeat(64),
+        AT,
+      );
+      const job = db.prepare("INSERT INTO job VALUES (?, ?, 'dark', '', 'S-1', '', ?, ?, 0)");
+      job.run(ID(3), ID(2), ID(1), AT);
+      db.prepare("INSERT INTO job_event VALUES (?, ?, 0, ?, ?, 'start-remedy', '{}')").run(
+        ID(4),
+        ID(3),
+        AT,
+        ID(1),
+      );
+      db.prepare(
+        "INSERT INTO job_status VALUES (7, ?, 'small', 'Small', 'Dark', ?, 1, 'declined', NULL, NULL)",
+      ).run(ID(3), AT);
+    },
+    after: (db) => {
+      expect(db.prepare('SELECT job_id, outcome FROM job_status').raw().all()).toEqual([[ID(3), 'declined']]);
+      expect(db.prepare("SELECT id FROM job WHERE serial = 's-1' COLLATE NOCASE").pluck().get()).toBe(ID(3));
+      // The closed job's fact is still to be made; where none was closed nothing is.
+      expect(db.prepare('SELECT version, making, made_to FROM fact_state').raw().all()).toEqual([[0, 1, -1]]);
+      expect(db.prepare('SELECT count(*) FROM fact_block').pluck().get()).toBe(0);
+      const shown = db.prepare('INSERT INTO belief_shown VALUES (?, ?, ?)');
+      db.pragma('foreign_keys = ON');
+      expect(() => shown.run(ID(3), 1, '[]')).toThrow('FOREIGN KEY');
+      shown.run(ID(3), 0, '[["panel",40]]');
+      expect(() => db.exec('DELETE FROM belief_shown')).toThrow('never deleted');
+      const name = db.prepare("INSERT INTO fact_name VALUES ('finding', ?, 'small', ?)");
+      name.run(1, 'panel');
+      expect(() => name.run(2, 'panel')).toThrow('UNIQUE');
+      expect(() => name.run(65536, 'speaker')).toThrow('CHECK');
+      const way = db.prepare("INSERT INTO way (tree_id, symptom, answers) VALUES ('small', 'dark', '[]')");
+      way.run();
+      expect(() => way.run()).toThrow('UNIQUE');
+    },
+  },
 };
 
 describe('migrations', () => {
@@ -78,6 +118,12 @@ describe('migrations', () => {
     migrate(db, migrations.slice(0, number), () => 0);
     expect(schemaNumber(db)).toBe(number);
     CASES[number]?.after(db);
+  });
+
+  it('leave no fact to be made where no job was closed before there were any', () => {
+    const db = new Sqlite(':memory:');
+    migrate(db, migrations, () => 0);
+    expect(db.prepare('SELECT made_to FROM fact_state').pluck().all()).toEqual([null]);
   });
 
   it('are written down in the ledger, each with its checksum and time', () => {

@@ -5,8 +5,11 @@ import { migrate, readMigrations } from '../../main/records/migrate.ts';
 import { bytesOf, closedSpeakerJob, openShop, recordsOf } from '../support/temp-shop.ts';
 import { smallTree } from '../support/trees.ts';
 
-/** The tables that the first and the third migration make: all that is truth. */
-const TRUTH = [...madeBy(1), ...madeBy(3)];
+/** Of the fourth migration, what can be made again. */
+const DERIVED = ['fact_block', 'fact_name', 'way', 'fact_state'];
+
+/** The tables that the first, the third and in part the fourth migration make: all that is truth. */
+const TRUTH = [...madeBy(1), ...madeBy(3), ...madeBy(4).filter((table) => !DERIVED.includes(table))];
 
 function madeBy(number: number): readonly string[] {
   const db = new Sqlite(':memory:');
@@ -68,6 +71,7 @@ describe('the truth', () => {
       'draft_ended',
       'draft_picture',
       'revision_author',
+      'belief_shown',
     ]);
   });
 

@@ -3,6 +3,7 @@ import { idSchema } from '../document/index.ts';
 
 const noteSchema = z.string().max(4000);
 const reasonSchema = z.string().trim().min(1).max(4000);
+const advisedSchema = z.literal(true).optional();
 
 /**
  * A raw reading as it was taken: the value in the test's SI unit (or `OL`, beyond the meter's range), what was typed,
@@ -36,6 +37,7 @@ export const OUTCOMES = [
  * - `turn-to` / `turn-back`: make a test out of order / return to the path without making it.
  * - `change`: a changeover was made.
  * - `start-remedy`: the technician takes this finding's remedy in hand (`unlisted`: a cause not in this tree, with `what`).
+ *   `advised` says of this and of `turn-to` that it was taken from the planner's advice; the chart goes on as without.
  * - `remedy-done`, `give-up-remedy`: it is done and the proof begins / it was left undone.
  * - `close`: the job ends with an outcome.
  * - `take-back`: the last event that is not taken back yet never was.
@@ -55,10 +57,15 @@ export const jobEventSchema = z.discriminatedUnion('kind', [
   }),
   z.strictObject({ kind: z.literal('settle'), result: idSchema.nullable() }),
   z.strictObject({ kind: z.literal('skip'), test: idSchema, reason: reasonSchema, as: idSchema.optional() }),
-  z.strictObject({ kind: z.literal('turn-to'), test: idSchema }),
+  z.strictObject({ kind: z.literal('turn-to'), test: idSchema, advised: advisedSchema }),
   z.strictObject({ kind: z.literal('turn-back') }),
   z.strictObject({ kind: z.literal('change'), axis: idSchema, to: idSchema }),
-  z.strictObject({ kind: z.literal('start-remedy'), finding: idSchema, what: reasonSchema.optional() }),
+  z.strictObject({
+    kind: z.literal('start-remedy'),
+    finding: idSchema,
+    what: reasonSchema.optional(),
+    advised: advisedSchema,
+  }),
   z.strictObject({ kind: z.literal('remedy-done'), note: noteSchema.optional() }),
   z.strictObject({ kind: z.literal('give-up-remedy'), reason: reasonSchema }),
   z.strictObject({ kind: z.literal('close'), outcome: z.enum(OUTCOMES), note: noteSchema.optional() }),
