@@ -11,29 +11,45 @@ export interface Discrete {
  * some 75 standard deviations.
  */
 export function discreteOf(low: number, high: number, mode: number, ratio: (k: number) => number): Discrete {
-  const below: number[] = [];
-  for (let k = mode - 1, weight = 1; k >= low; k--) {
-    weight /= ratio(k);
-    if (weight === 0) break;
-    below.push(weight);
-  }
-  const above: number[] = [];
-  for (let k = mode, weight = 1; k < high; k++) {
-    weight *= ratio(k);
-    if (weight === 0) break;
-    above.push(weight);
-  }
-  const chances = Float64Array.from([...below.reverse(), 1, ...above]);
-  const total = chances.reduce((sum, weight) => sum + weight, 0);
-  return { first: mode - below.length, chances: chances.map((weight) => weight / total) };
+  const below = outward(mode - low, (step) => 1 / ratio(mode - step - 1));
+  const above = outward(high - mode, (step) => ratio(mode + step));
+  const chances = new Float64Array(below.length + 1 + above.length);
+  chances.set(below.reverse());
+  chances[below.length] = 1;
+  chances.set(above, below.length + 1);
+  const total = sumUpTo(chances, Infinity);
+  for (let index = 0; index < chances.length; index++) chances[index] = (chances[index] ?? 0) / total;
+  return { first: mode - below.length, chances };
 }
+
+/** Weights on one side of the mode, whose own is 1: each is the one before it times the step's factor. */
+function outward(steps: number, factor: (step: number) => number): number[] {
+  const weights: number[] = [];
+  for (let step = 0, weight = 1; step < steps; step++) {
+    weight *= factor(step);
+    if (weight < LEAST) break;
+    weights.push(weight);
+  }
+  return weights;
+}
+
+/** The smallest number with all its digits. */
+const LEAST = 2 ** -1022;
 
 /** Ties: chances that differ by less than this share of themselves count as equal, as R's binom.test and fisher.test have it. */
 const EQUAL = 1 + 1e-7;
 
 /** The chance of a number that is no likelier than `observed`: a two-sided exact test's. */
 export function chanceOfNoLikelier({ first, chances }: Discrete, observed: number): number {
-  const limit = (chances[observed - first] ?? 0) * EQUAL;
-  const sum = chances.reduce((total, chance) => (chance <= limit ? total + chance : total), 0);
-  return Math.min(1, sum);
+  return Math.min(1, sumUpTo(chances, (chances[observed - first] ?? 0) * EQUAL));
+}
+
+/** Of those values that are not above `limit`. */
+function sumUpTo(values: Float64Array, limit: number): number {
+  let sum = 0;
+  for (let index = 0; index < values.length; index++) {
+    const value = values[index] ?? 0;
+    if (value <= limit) sum += value;
+  }
+  return sum;
 }
