@@ -47,6 +47,15 @@ async function exported(page: Page, what: string): Promise<{ name: string; bytes
   return { name: saved.suggestedFilename(), bytes: await readFile(await saved.path()) };
 }
 
+/** What a rule for pages puts at the foot of each, as CSS has it; null where none does. */
+const footOfLeaves = (page: Page): Promise<string | null> =>
+  page.evaluate(() => {
+    const texts = document.adoptedStyleSheets.flatMap((sheet) =>
+      [...sheet.cssRules].map(({ cssText }) => cssText),
+    );
+    return /@bottom-left \{ content: (".*?");/.exec(texts.join(' '))?.[1] ?? null;
+  });
+
 const importer = (page: Page) => page.getByLabel('Tree to import: a zip, or a .tree.json');
 
 test('a tree goes out of one shop and into another, where it is the same to the byte', async ({ page }) => {
@@ -162,6 +171,13 @@ test('a tree goes onto paper: several pages, every test and finding, and nothing
   const pages = pdf.match(/\/Type\s*\/Page(?!s)/g)?.length ?? 0;
   expect(pages).toBeGreaterThan(10);
   expect(pages).toBeLessThan(70);
+  expect(await footOfLeaves(page)).toMatch(
+    /^"Kittiwake KW-1, refitted panel · revision of .*, SHA-256 [0-9a-f]{10}…"$/,
+  );
+  await page.emulateMedia({ media: 'screen' });
+  await page.getByRole('link', { name: 'Back to the tree' }).click();
+  await expect(page.getByRole('button', { name: 'Export…' })).toBeVisible();
+  expect(await footOfLeaves(page)).toBeNull();
   await shop.stop();
 });
 
