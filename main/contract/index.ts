@@ -3,4 +3,3 @@ export * from './records.ts';
 export * from './drafts.ts';
 export * from './review.ts';
 export { type KeptPicture } from './exchange.ts';
-export { isShallow } from './shallow.ts';

@@ -282,6 +282,18 @@ describe('how much it takes', () => {
   });
 });
 
+describe('how many values it takes', () => {
+  it('refuses a body of more than 250,000 values before it parses it, and counts none within texts', async () => {
+    const host = await running();
+    const path = '/rpc/shop/addTechnician';
+    const some = (values: number): string => `{"json":{"name":"A"},"x":[1${',1'.repeat(values)}]}`;
+    expect((await question(host, { path, body: some(240_000) })).status).toBe(200);
+    expect((await question(host, { path, body: some(250_000) })).status).toBe(413);
+    const text = JSON.stringify(`\\"${',[{'.repeat(200_000)}`);
+    expect((await question(host, { path, body: `{"json":{"name":"A"},"x":${text}}` })).status).toBe(200);
+  });
+});
+
 describe('what the page is told', () => {
   async function client(host: Running): Promise<ContractRouterClient<typeof contract>> {
     const origin = `http://127.0.0.1:${host.port}`;
@@ -293,7 +305,11 @@ describe('what the page is told', () => {
     const host = await running();
     const { error } = await safe((await client(host)).backups.make());
     if (!isDefinedError(error)) throw new Error(`not an expected failure: ${String(error)}`);
-    expect(error).toMatchObject({ code: 'DISK_FULL', data: { where: 'shop.sqlite', help: 'Make room.' } });
+    expect(error).toMatchObject({
+      code: 'DISK_FULL',
+      status: 507,
+      data: { where: 'shop.sqlite', help: 'Make room.' },
+    });
     expect(host.reported).toEqual([]);
   });
 
