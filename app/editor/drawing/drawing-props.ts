@@ -34,6 +34,8 @@ export interface DrawingProps {
   readonly oncopy?: (pointers: readonly string[]) => void;
   readonly oncut?: (pointers: readonly string[]) => void;
   readonly onpaste?: () => void;
+  /** Whether anything was copied that can be pasted. */
+  readonly canPaste?: boolean;
   readonly onduplicate?: (pointers: readonly string[]) => void;
   readonly ondelete?: (pointers: readonly string[]) => void;
 }

@@ -1,44 +1,31 @@
-import { z } from 'zod';
-import {
-  applyChanges,
-  clipSchema,
-  copyOf,
-  duplicate,
-  keysAt,
-  pasteOf,
-  type Change,
-  type Clip,
-} from '../../../trees/edit/index.ts';
+import { applyChanges, copyOf, duplicate, keysAt, pasteOf, type Change } from '../../../trees/edit/index.ts';
 import { pathOf, pointerOf } from '../../../trees/document/index.ts';
-import { remember, remembered, voice } from '../../shell/index.ts';
+import { voice } from '../../shell/index.ts';
 import type { EditorDesk } from '../desk/editor-desk.svelte.ts';
 import { partWords } from '../desk/part-words.ts';
-import { bringPicture, sourceOf, type Source } from './bring-picture.ts';
-
-const KEPT = 'clip';
-
-/** A clip and where its pictures can be had. */
-const keptSchema = z.strictObject({
-  clip: clipSchema,
-  from: z.strictObject({ kind: z.enum(['draft', 'revision']), id: z.uuidv7() }),
-});
+import { bringPicture, sourceOf } from './bring-picture.ts';
+import { keptClip, type Kept } from './kept-clip.svelte.ts';
 
 /** Copying, cutting, pasting and duplicating on a desk. What was copied is kept for this machine’s other windows and trees too. */
 export function clipsOf(desk: EditorDesk) {
   const copy = (pointers: readonly string[]): void => {
     if (pointers.length === 0) return;
-    remember(KEPT, JSON.stringify({ clip: copyOf(desk.document, pointers), from: sourceOf(desk) }));
+    keptClip.keep({ clip: copyOf(desk.document, pointers), from: sourceOf(desk) });
     voice.say(`Copied: ${namesOf(desk, pointers)}`);
   };
   return {
     copy,
+    /** Whether anything was copied. */
+    get isKept(): boolean {
+      return keptClip.kept !== null;
+    },
     cut(pointers: readonly string[]): void {
       if (pointers.length === 0 || desk.readonly) return;
       copy(pointers);
       desk.ask({ kind: 'remove', pointers });
     },
     paste(): void {
-      const kept = clipKept();
+      const { kept } = keptClip;
       if (kept === null) voice.say('There is nothing to paste.');
       else void paste(desk, kept);
     },
@@ -48,7 +35,7 @@ export function clipsOf(desk: EditorDesk) {
   };
 }
 
-async function paste(desk: EditorDesk, { clip, from }: z.output<typeof keptSchema>): Promise<void> {
+async function paste(desk: EditorDesk, { clip, from }: Kept): Promise<void> {
   const { changes, selected, notes, pictures } = pasteOf(desk.document, clip, { symptom: desk.symptom });
   if (changes.length === 0) return voice.say(notes.join(' ') || 'Nothing of it can be pasted here.');
   const before = new Set(keysAt(desk.document, ['tests']));
@@ -96,15 +83,6 @@ function selectAll(desk: EditorDesk, pointers: readonly string[]): void {
   if (first === undefined) return;
   desk.select(first);
   desk.marked = pointers;
-}
-
-function clipKept(): { readonly clip: Clip; readonly from: Source } | null {
-  try {
-    const read = keptSchema.safeParse(JSON.parse(remembered(KEPT) ?? 'null'));
-    return read.success ? read.data : null;
-  } catch {
-    return null;
-  }
 }
 
 function namesOf(desk: EditorDesk, pointers: readonly string[]): string {
