@@ -96,7 +96,10 @@ test('a band is split by a new result, and becomes a ratio to another reading', 
   await expectNoViolation(page, 'a band to be split', BANDS);
   await page.keyboard.press('Enter');
   await expect(limit(page, 'Limit between Low and Sagging')).toHaveAttribute('aria-valuetext', '2.8 V');
-  await bands(page).getByRole('combobox', { name: 'Limits are' }).selectOption('Ratios to Driver board feed');
+  const ratios = bands(page).getByRole('combobox', { name: 'Limits are' });
+  // A ratio is of volts to volts: a test that reads ohms is not offered.
+  expect(await ratios.getByRole('option').allInnerTexts()).not.toContain('Ratios to Supply to ground');
+  await ratios.selectOption('Ratios to Driver board feed');
   await expect(limit(page, 'Limit between Low and Sagging')).toHaveAttribute('aria-valuetext', '2.8');
   await expect(page.getByText('Draft, all kept')).toBeVisible();
   await shop.stop();
