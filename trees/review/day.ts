@@ -67,6 +67,12 @@ export function firstDayOf(month: number): number {
   return daysTo({ year: Math.floor(month / 12), month: (month % 12) + 1, day: 1 });
 }
 
+/** The month, as {@link monthOf} counts, that is written `YYYY-MM`. */
+export function monthFrom(text: string): number {
+  const [year = 1970, month = 1] = text.split('-').map(Number);
+  return year * 12 + month - 1;
+}
+
 /** `YYYY-MM`. */
 export function monthText(month: number): string {
   return `${padded(Math.floor(month / 12), 4)}-${padded((month % 12) + 1, 2)}`;

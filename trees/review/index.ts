@@ -33,3 +33,4 @@ export {
 } from './fact.ts';
 export type * from './figures.ts';
 export { reviewOf, type FactReview } from './review-of.ts';
+export { jobsOf, type JobsPage, type SliceJobs } from './jobs-of.ts';

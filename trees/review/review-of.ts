@@ -4,7 +4,7 @@ import { openComebackFree } from './comeback-free.ts';
 import type { Facts, ReviewFilter } from './fact.ts';
 import type { Review } from './figures.ts';
 import { openGroups } from './groups.ts';
-import { kindsOf, timesByKind } from './kinds.ts';
+import { kindsOf, type Kinds } from './kinds.ts';
 import { openMixChange } from './mix-change.ts';
 import { openMonths } from './months.ts';
 import { openOutcomes } from './outcomes.ts';
@@ -12,6 +12,7 @@ import { openPareto } from './pareto.ts';
 import { openAdvised, worthOf } from './planner-worth.ts';
 import { recordOf } from './record.ts';
 import { spreadsOf } from './spreads.ts';
+import { openTimes } from './times.ts';
 import { openWaysTaken } from './ways-taken.ts';
 
 /** The figures that need no tree, and what those that do are made of. */
@@ -29,24 +30,22 @@ export interface FactReview {
  */
 export function reviewOf(facts: Facts, filter: ReviewFilter, now: number): FactReview {
   const chosen = choose(facts, filter, now);
-  const counted = countedOf(chosen, facts.ways.length);
-  const kinds = kindsOf(chosen.names);
-  const toFinding = timesByKind(chosen, kinds);
-  const { advised, wayCounts, ...figures } = counted;
+  const kinds = kindsOf(facts.names);
+  const { times, advised, wayCounts, ...figures } = countedOf(chosen, kinds, facts.ways.length);
   return {
     figures: {
       asOf: now,
       record: recordOf(facts),
       jobs: chosen.jobs,
       ...figures,
-      ...spreadsOf(chosen, toFinding, kinds),
-      planner: { ...advised, ...worthOf(toFinding, kinds.count) },
+      ...spreadsOf(times, kinds, facts.names),
+      planner: { ...advised, ...worthOf(times, kinds) },
     },
     wayCounts,
   };
 }
 
-function countedOf(chosen: Chosen, ways: number) {
+function countedOf(chosen: Chosen, kinds: Kinds, ways: number) {
   const groups = openGroups(chosen);
   const months = openMonths(chosen);
   const free = openComebackFree(chosen);
@@ -56,7 +55,8 @@ function countedOf(chosen: Chosen, ways: number) {
   const change = openMixChange(chosen);
   const advised = openAdvised();
   const taken = openWaysTaken(ways);
-  const tallies = [groups, months, free, outcomes, pareto, calibration, change, advised, taken];
+  const times = openTimes(chosen, kinds);
+  const tallies = [groups, months, free, outcomes, pareto, calibration, change, advised, taken, times];
   for (const block of chosen.blocks) for (const tally of tallies) tally.add(block);
   return {
     ...groups.result(),
@@ -67,6 +67,7 @@ function countedOf(chosen: Chosen, ways: number) {
     calibration: calibration.result(),
     change: change.result(),
     advised: advised.result(),
+    times: times.result(),
     wayCounts: taken.result(),
   };
 }

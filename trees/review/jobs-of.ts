@@ -1,0 +1,52 @@
+import { choose, type ChosenBlock } from './choose.ts';
+import type { Facts, ReviewFilter } from './fact.ts';
+import type { Slice } from './figures.ts';
+import { belongingTo, type Belongs } from './slices.ts';
+
+/** The jobs behind a figure: how many, and the places of those that were asked for, newest first. */
+export interface SliceJobs {
+  readonly total: number;
+  readonly places: readonly number[];
+}
+
+/** Which of the jobs behind a figure to give: so many of those before a place. */
+export interface JobsPage {
+  readonly before: number | null;
+  readonly limit: number;
+}
+
+/**
+ * The jobs behind a figure of `reviewOf` by the same filter and `now`. Of `shown` they are the jobs that had at least one such
+ * percentage, which may have had several. `ways`, by a way's code, says which ways go by a branch (`waysBy`); of a branch there
+ * is no job where it is absent.
+ */
+export function jobsOf(
+  facts: Facts,
+  filter: ReviewFilter,
+  now: number,
+  slice: Slice,
+  page: JobsPage,
+  ways: Uint8Array | null = null,
+): SliceJobs {
+  const chosen = choose(facts, filter, now);
+  const belongs = slice.kind === 'branch' ? goingBy(ways) : belongingTo(slice, chosen);
+  const before = page.before ?? Infinity;
+  const places: number[] = [];
+  let total = 0;
+  for (const block of chosen.blocks.toReversed()) {
+    const isIn = belongs(block);
+    for (let at = block.rows.length - 1; at >= 0; at -= 1) {
+      if (!isIn(at)) continue;
+      total += 1;
+      const place = block.columns.place[block.rows[at] ?? 0] ?? 0;
+      if (places.length < page.limit && place < before) places.push(place);
+    }
+  }
+  return { total, places };
+}
+
+function goingBy(ways: Uint8Array | null): (block: ChosenBlock) => Belongs {
+  return ({ columns: { way }, rows }) =>
+    (at) =>
+      ways?.[way[rows[at] ?? 0] ?? 0] === 1;
+}

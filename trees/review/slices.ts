@@ -1,0 +1,114 @@
+import { OUTCOMES } from '../chart/index.ts';
+import { daysToBack, FIRST_TIME, FIXED, type Chosen, type ChosenBlock } from './choose.ts';
+import { DAY, firstDayOf, monthFrom } from './day.ts';
+import { SHOWN, type FactColumns, type FactNames } from './fact.ts';
+import type { Slice } from './figures.ts';
+
+/** Whether the job at a place of a block's rows is one of a slice. */
+export type Belongs = (at: number) => boolean;
+
+/** A slice that is told by the facts alone: all but the branches of a tree. */
+export type FactSlice = Exclude<Slice, { readonly kind: 'branch' }>;
+
+/** Tells, block by block, the jobs of a slice by what its figure is counted from. */
+export function belongingTo(slice: FactSlice, chosen: Chosen): (block: ChosenBlock) => Belongs {
+  const { names } = chosen;
+  switch (slice.kind) {
+    case 'all':
+      return () => () => true;
+    case 'first-time-fixed':
+      return ({ flags }) =>
+        (at) =>
+          ((flags[at] ?? 0) & FIRST_TIME) !== 0;
+    case 'not-first-time-fixed':
+      return ({ flags }) =>
+        (at) =>
+          ((flags[at] ?? 0) & FIRST_TIME) === 0;
+    case 'month':
+      return closedIn(monthFrom(slice.month));
+    case 'outcome':
+      return coded('outcome', (code) => OUTCOMES[code] === slice.outcome);
+    case 'tree':
+      return coded('symptom', (code) => names.symptoms[code]?.tree === slice.tree);
+    case 'symptom':
+    case 'finding':
+    case 'board':
+    case 'technician':
+      return named(slice, names);
+    case 'back':
+      return backWithin(slice.within, chosen.now);
+    case 'shown':
+      return shownBetween(slice.from, slice.to);
+    case 'advised':
+      return ({ columns: { finding, advised }, rows }) =>
+        (at) =>
+          finding[rows[at] ?? 0] !== 0 && (advised[rows[at] ?? 0] ?? 0) > 0 === slice.taken;
+  }
+}
+
+type NamedSlice = Extract<Slice, { readonly kind: 'symptom' | 'finding' | 'board' | 'technician' }>;
+
+function named(slice: NamedSlice, names: FactNames): (block: ChosenBlock) => Belongs {
+  switch (slice.kind) {
+    case 'symptom':
+      return coded('symptom', (code) => {
+        const name = names.symptoms[code];
+        return name?.tree === slice.tree && name.symptom === slice.symptom;
+      });
+    case 'finding':
+      return coded('finding', (code) => {
+        const name = names.findings[code];
+        return code > 0 && name?.tree === slice.tree && name.finding === slice.finding;
+      });
+    case 'board':
+      return coded('board', (code) => {
+        const name = names.boards[code];
+        return name?.tree === slice.tree && name.board === slice.board;
+      });
+    case 'technician':
+      return coded('technician', (code) => names.technicians[code] === slice.technician);
+  }
+}
+
+type CodeColumn = keyof Pick<FactColumns, 'outcome' | 'symptom' | 'finding' | 'board' | 'technician'>;
+
+function coded(column: CodeColumn, isWanted: (code: number) => boolean): (block: ChosenBlock) => Belongs {
+  return ({ columns, rows }) => {
+    const codes = columns[column];
+    return (at) => isWanted(codes[rows[at] ?? 0] ?? 0);
+  };
+}
+
+function closedIn(month: number): (block: ChosenBlock) => Belongs {
+  const [from, to] = [firstDayOf(month) * DAY, firstDayOf(month + 1) * DAY];
+  return ({ columns: { closedAt }, rows }) =>
+    (at) => {
+      const closed = closedAt[rows[at] ?? 0] ?? 0;
+      return closed >= from && closed < to;
+    };
+}
+
+function backWithin(within: number, now: number): (block: ChosenBlock) => Belongs {
+  return ({ columns: { outcome, closedAt, backAt }, rows }) =>
+    (at) => {
+      const row = rows[at] ?? 0;
+      if (outcome[row] !== FIXED) return false;
+      const days = daysToBack(closedAt[row] ?? 0, backAt[row] ?? 0, now);
+      return days > 0 && days <= within;
+    };
+}
+
+/** Confirmed jobs beside one of whose findings such a percentage was shown. */
+function shownBetween(from: number, to: number): (block: ChosenBlock) => Belongs {
+  return ({ columns: { finding, listed, shown }, rows }) =>
+    (at) => {
+      const row = rows[at] ?? 0;
+      if (finding[row] === 0) return false;
+      const first = row * SHOWN;
+      for (let place = first; place < first + (listed[row] ?? 0); place += 1) {
+        const share = (shown[place] ?? 0) / 100;
+        if (share >= from && (share < to || to === 1)) return true;
+      }
+      return false;
+    };
+}
