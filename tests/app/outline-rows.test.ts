@@ -2,7 +2,11 @@ import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { outlineRows, HEADINGS } from '../../app/editor/outline/outline-rows.ts';
 import { pointerOf, type Symptom, type Tree } from '../../trees/document/index.ts';
-import { arbitraryTree } from '../support/arbitrary-tree.ts';
+import { applyChanges, liveTree, type DraftDocument } from '../../trees/edit/index.ts';
+import { arbitraryDocument, arbitraryTree } from '../support/arbitrary-tree.ts';
+import { forgetNumbers } from './drawing/forget-numbers.ts';
+import { freshTree } from '../support/fresh-tree.ts';
+import { drawChanges } from '../support/random-changes.ts';
 import { smallTree } from '../support/trees.ts';
 
 /** Everything that can be unfolded. */
@@ -41,6 +45,23 @@ describe('the outline', () => {
         expect(ids.filter((id) => !id.startsWith('#')).sort()).toEqual(parts.sort());
       }),
       { numRuns: 100 },
+    );
+  });
+
+  it('shows after any edits what it shows of a tree that was never seen before', () => {
+    fc.assert(
+      fc.property(arbitraryDocument(), fc.gen(), fc.nat({ max: 8 }), (drawn, draw, edits) => {
+        let document = drawn as unknown as DraftDocument;
+        for (let edit = 0; edit <= edits; edit += 1) {
+          const { tree } = liveTree(document);
+          const shown = outlineRows(tree, everything(tree));
+          forgetNumbers();
+          expect(shown).toEqual(outlineRows(freshTree(tree), everything(tree)));
+          const applied = applyChanges(document, drawChanges(draw, document));
+          if (applied.ok) ({ document } = applied);
+        }
+      }),
+      { numRuns: 60 },
     );
   });
 

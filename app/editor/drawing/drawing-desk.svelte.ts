@@ -1,5 +1,5 @@
 import { Choice } from './choice.svelte.ts';
-import { drawnAlike, keepLast, sameEntries } from './drawn-alike.ts';
+import { alike, keepLast, sameEntries } from '../desk/alike.ts';
 import type { DrawingProps } from './drawing-props.ts';
 import {
   flowBranchOf,
@@ -39,7 +39,7 @@ export class DrawingDesk {
   readonly #kept = keepFlowNodes();
   readonly #keptSigns = keepLast(sameSigns);
   readonly #keptNodes = keepLast<FlowNode[]>(sameEntries);
-  readonly #keptBranches = keepLast<FlowBranch[]>(drawnAlike);
+  readonly #keptBranches = keepLast<FlowBranch[]>(alike);
   readonly #keptAlways = keepLast<readonly string[]>(sameEntries);
 
   constructor(props: () => DrawingProps, placer: Placer) {

@@ -1,6 +1,6 @@
 import { own, type Step, type Test, type Tree } from '../../../trees/document/index.ts';
 import type { BranchShares } from './authored-shares.ts';
-import { drawnAlike } from './drawn-alike.ts';
+import { alike } from '../desk/alike.ts';
 import type { DrawnResult, DrawnStep } from './graph.ts';
 import type { NumberedStep } from './numbered-steps.ts';
 import { branchAt, stepAt } from './places.ts';
@@ -38,7 +38,7 @@ export function keepDrawnSteps(
       known.numbered === numbered;
     if (isSame) return known.drawn;
     const anew = drawnStep(tree, symptom, numbered, step, passing);
-    const drawn = known !== undefined && drawnAlike(known.drawn, anew) ? known.drawn : anew;
+    const drawn = known !== undefined && alike(known.drawn, anew) ? known.drawn : anew;
     kept.set(numbered.step, { numbered, step, test, bench: tree.bench, shares: passing, drawn });
     return drawn;
   };

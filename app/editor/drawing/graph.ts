@@ -1,7 +1,7 @@
 import type { Instrument, Tree } from '../../../trees/document/index.ts';
 import { assembled, keepWays } from './assemble-graph.ts';
 import { authoredShares, type BranchShares } from './authored-shares.ts';
-import { keepAlike } from './drawn-alike.ts';
+import { keepAlike } from '../desk/alike.ts';
 import { keepDrawnSteps } from './drawn-step.ts';
 import { numberedSteps } from './numbered-steps.ts';
 

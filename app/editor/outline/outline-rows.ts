@@ -32,17 +32,19 @@ export interface OutlineRow {
 }
 
 /** A row before it knows its brothers. */
-type Loose = Omit<OutlineRow, 'place' | 'of' | 'open'> & { readonly inner: () => readonly Loose[] | null };
+type Loose = Omit<OutlineRow, 'place' | 'of' | 'open'> & {
+  /** The rows under it, asked for where it is unfolded; null where there can be none. */
+  readonly inner: (() => readonly Loose[]) | null;
+};
 
 /** The lines of the outline that can be seen, those in `unfolded` with what is under them. */
 export function outlineRows(tree: Tree, unfolded: ReadonlySet<string>): readonly OutlineRow[] {
   const rows: OutlineRow[] = [];
   const lay = (loose: readonly Loose[]): void => {
     loose.forEach(({ inner, ...row }, index) => {
-      const under = inner();
-      const open = under === null ? null : unfolded.has(row.id);
+      const open = inner === null ? null : unfolded.has(row.id);
       rows.push({ ...row, open, place: index + 1, of: loose.length });
-      if (under !== null && open === true) lay(under);
+      if (inner !== null && open === true) lay(inner());
     });
   };
   lay([treeRow(tree), ...(Object.keys(HEADINGS) as Heading[]).map((heading) => headingRow(tree, heading))]);
@@ -50,7 +52,7 @@ export function outlineRows(tree: Tree, unfolded: ReadonlySet<string>): readonly
 }
 
 function treeRow(tree: Tree): Loose {
-  return { id: '', level: 1, kind: 'tree', words: titled(tree.title), note: 'the tree itself', inner: none };
+  return { id: '', level: 1, kind: 'tree', words: titled(tree.title), note: 'the tree itself', inner: null };
 }
 
 function headingRow(tree: Tree, heading: Heading): Loose {
@@ -75,32 +77,45 @@ const UNDER: { readonly [H in Heading]: (tree: Tree) => readonly Loose[] } = {
     }),
   tests: (tree) =>
     Object.entries(tree.tests).map(([id, { title, minutes }]) =>
-      row(2, 'test', ['tests', id], title, `${String(minutes)} min`, none),
+      row(2, 'test', ['tests', id], title, `${String(minutes)} min`, null),
     ),
   findings: (tree) =>
     Object.entries(tree.findings).map(([id, { title }]) =>
-      row(2, 'finding', ['findings', id], title, '', none),
+      row(2, 'finding', ['findings', id], title, '', null),
     ),
   bench: (tree) =>
     Object.entries(tree.bench).map(([id, { title, states }]) =>
-      row(2, 'axis', ['bench', id], title, `${String(Object.keys(states).length)} states`, none),
+      row(2, 'axis', ['bench', id], title, `${String(Object.keys(states).length)} states`, null),
     ),
   interlocks: (tree) =>
     [...tree.interlocks.keys()].map((index) =>
-      row(2, 'interlock', ['interlocks', index], interlockWords(tree, index), '', none),
+      row(2, 'interlock', ['interlocks', index], interlockWords(tree, index), '', null),
     ),
 };
 
 /** A path’s steps in the order of their numbers, each with its branches under it. */
 function stepRows(tree: Tree, symptom: string): readonly Loose[] {
   const steps = own(tree.symptoms, symptom)?.steps ?? {};
-  return [...numbersOf(tree, symptom)].map(([id, number]) => {
-    const step = steps[id];
-    const test = step === undefined ? undefined : own(tree.tests, step.test);
+  const numbers = numbersOf(tree, symptom);
+  const places = stepPlaces(symptom, numbers);
+  return [...numbers].map(([step, number], place): Loose => {
+    const test = own(tree.tests, own(steps, step)?.test ?? '');
     const words = `${String(number)}  ${titled(test?.title)}`;
-    return row(3, 'step', ['symptoms', symptom, 'steps', id], words, '', () => branchRows(tree, symptom, id));
+    const inner = (): readonly Loose[] => branchRows(tree, symptom, step);
+    return { id: places[place] ?? '', level: 3, kind: 'step', words, note: '', inner };
   });
 }
+
+/** The pointers of a path’s steps, made once for as long as the steps are numbered the same. */
+function stepPlaces(symptom: string, numbers: ReadonlyMap<string, number>): readonly string[] {
+  const known = places.get(numbers);
+  if (known !== undefined) return known;
+  const made = [...numbers.keys()].map((step) => pointerOf(['symptoms', symptom, 'steps', step]));
+  places.set(numbers, made);
+  return made;
+}
+
+const places = new WeakMap<ReadonlyMap<string, number>, readonly string[]>();
 
 function branchRows(tree: Tree, symptom: string, id: string): readonly Loose[] {
   const step = own(tree.symptoms, symptom)?.steps[id];
@@ -114,7 +129,7 @@ function branchRows(tree: Tree, symptom: string, id: string): readonly Loose[] {
       go === undefined
         ? `${titled(title)}: leads nowhere yet`
         : `${titled(title)}: ${goWords(tree, symptom, go)}`;
-    return { ...row(4, 'branch', ['symptoms', symptom, 'steps', id, 'then', result], words, '', none), go };
+    return { ...row(4, 'branch', ['symptoms', symptom, 'steps', id, 'then', result], words, '', null), go };
   });
 }
 
@@ -136,9 +151,5 @@ function row(
   note: string,
   inner: Loose['inner'],
 ): Loose {
-  return { id: pointerOf(path), level, kind, words: kind === 'step' ? words : titled(words), note, inner };
-}
-
-function none(): null {
-  return null;
+  return { id: pointerOf(path), level, kind, words: titled(words), note, inner };
 }

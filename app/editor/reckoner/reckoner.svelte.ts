@@ -1,6 +1,7 @@
 import type { Problem } from '../../../trees/document/index.ts';
 import type { Change, DraftDocument } from '../../../trees/edit/index.ts';
 import type { StepTraffic } from '../../../trees/plan/index.ts';
+import { keepAlike } from '../desk/alike.ts';
 import type { Costed, FixCost, FromReckoner, IsolateCost, ShopFigures, Which } from './protocol.ts';
 import type { ReckonerThread, StartReckoner } from './reckoner-thread.ts';
 
@@ -153,7 +154,8 @@ export class Reckoner {
     if (answer.version !== this.#sent && answer.kind !== 'checks') return;
     switch (answer.kind) {
       case 'checks':
-        this.problems = answer.problems;
+        // What has not changed is the same problem still, so that nothing is shown anew for it.
+        this.problems = keepAlike(this.problems, answer.problems);
         this.trouble = '';
         this.#checked = answer.version;
         // Without a symptom no cost follows.

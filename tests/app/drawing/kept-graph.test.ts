@@ -3,7 +3,6 @@ import { describe, expect, it } from 'vitest';
 import { authoredShares, type BranchShares } from '../../../app/editor/drawing/authored-shares.ts';
 import { graphOf, openGraphs, type Graph } from '../../../app/editor/drawing/graph.ts';
 import { placeLayered } from '../../../app/editor/drawing/layered.ts';
-import { numberedSteps } from '../../../app/editor/drawing/numbered-steps.ts';
 import { keepStrokes, strokesOf } from '../../../app/editor/drawing/painter.ts';
 import { partsOf, together } from '../../../app/editor/drawing/place-graph.ts';
 import type { Placed } from '../../../app/editor/drawing/placed.ts';
@@ -13,7 +12,8 @@ import { applyChanges, liveTree, type DraftDocument } from '../../../trees/edit/
 import { arbitraryDocument } from '../../support/arbitrary-tree.ts';
 import { freshTree } from '../../support/fresh-tree.ts';
 import { drawChanges } from '../../support/random-changes.ts';
-import { smallDocument, smallTree } from '../../support/trees.ts';
+import { forgetNumbers } from './forget-numbers.ts';
+import { smallDocument } from '../../support/trees.ts';
 
 /** Runs a check on a drawn document and again after each of some random edits of it. */
 function afterEachEdit(open: () => (tree: Tree) => void): void {
@@ -34,17 +34,6 @@ function afterEachEdit(open: () => (tree: Tree) => void): void {
 function placed(graph: Graph): Placed {
   const parts = partsOf(graph);
   return together(parts, placeLayered(parts.reached), placeLayered(parts.apart));
-}
-
-/** Other paths than any of these are asked about, until nothing is remembered of them. */
-function forgetNumbers(): void {
-  for (let other = 0; other < 4; other += 1) {
-    const path = { title: '', first: 'a', steps: { a: { test: '', then: {} } } };
-    numberedSteps(
-      { ...smallTree(), symptoms: { [`other-${String(other)}`]: path } } as Tree,
-      `other-${String(other)}`,
-    );
-  }
 }
 
 /** A path as it is drawn where nothing is remembered. */

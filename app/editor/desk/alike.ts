@@ -1,5 +1,5 @@
-/** Are two drawn boxes or lines the same in all that they hold? They hold texts, figures, and lists of such. */
-export function drawnAlike<T extends object>(one: T, other: T): boolean {
+/** Are two things the same in all that they hold? They hold texts, figures, and lists of such. */
+export function alike<T extends object>(one: T, other: T): boolean {
   const keys = Object.keys(one) as (keyof T)[];
   return (
     keys.length === Object.keys(other).length &&
@@ -9,7 +9,7 @@ export function drawnAlike<T extends object>(one: T, other: T): boolean {
 
 function valuesAlike(one: unknown, other: unknown): boolean {
   if (one === other) return true;
-  return isHolder(one) && isHolder(other) && drawnAlike(one, other);
+  return isHolder(one) && isHolder(other) && alike(one, other);
 }
 
 function isHolder(value: unknown): value is object {
@@ -24,7 +24,7 @@ export function keepAlike<T extends object>(
 ): readonly T[] {
   const kept = now.map((one, place) => {
     const known = formerOf(one, place);
-    return known !== undefined && (known === one || drawnAlike(known, one)) ? known : one;
+    return known !== undefined && (known === one || alike(known, one)) ? known : one;
   });
   return sameEntries(former, kept) ? former : kept;
 }
