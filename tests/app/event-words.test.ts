@@ -21,6 +21,16 @@ it('says that neither result stands where both were dropped', () => {
   expect(eventWords(tree, { kind: 'settle', result: null }, CONTRADICTION).came).toBe('Neither stands');
 });
 
+it('says which acts were the planner’s advice', () => {
+  const turn: JobEvent = { kind: 'turn-to', test: 'tone' };
+  expect(eventWords(tree, { ...turn, advised: true }, []).what).toBe(
+    'Turned to Tone on the planner’s advice',
+  );
+  expect(eventWords(tree, turn, []).what).toBe('Turned to Tone');
+  const start: JobEvent = { kind: 'start-remedy', finding: 'speaker-open', advised: true };
+  expect(eventWords(tree, start, []).what).toBe('Remedy taken in hand on the planner’s advice');
+});
+
 it('says of a skip its reason, and the result gone on as or that the test cannot be made here', () => {
   const skip: JobEvent = { kind: 'skip', test: 'tone', reason: 'No speaker' };
   expect(eventWords(tree, skip, [])).toEqual({

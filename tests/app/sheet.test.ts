@@ -50,6 +50,23 @@ describe('the job sheet', () => {
     expect(sheet(EVENTS).tests[0]?.instrument).toBe('Bench meter, ±(1 % + 0.3 Ω)');
   });
 
+  it('says which tests and remedies were the planner’s advice', () => {
+    const [open, , power] = EVENTS;
+    const answer = { kind: 'answer', test: 'supply-resistance', result: 'clear' } as const;
+    const measured: JobEvent = { ...answer, reading: reading(4700, '4k7', METER.id) };
+    const advised = sheet([
+      { kind: 'turn-to', test: 'supply-resistance', advised: true },
+      ...(open === undefined ? [] : [open]),
+      measured,
+      ...(power === undefined ? [] : [power]),
+      { kind: 'start-remedy', finding: 'converter-low', advised: true },
+    ]);
+    expect(advised.tests.map((test) => test.advised)).toEqual([true]);
+    expect(advised.remedies.map((remedy) => remedy.advised)).toEqual([true]);
+    expect(sheet(EVENTS).tests.map((test) => test.advised)).toEqual([false]);
+    expect(sheet(EVENTS).remedies.map((remedy) => remedy.advised)).toEqual([false]);
+  });
+
   it('has skipped tests with their reason', () => {
     expect(sheet(EVENTS).skips).toEqual([
       { test: '5 V at the converter', reason: 'No probe reaches it', as: 'Low' },

@@ -36,6 +36,7 @@ test('what the planner would do otherwise is said with the minutes it saves and 
   await record(page, () => page.keyboard.press('i'));
   await expect(act(page)).toHaveText('Tap test');
   await expect(advice(page)).toBeHidden();
+  await expect(trail(page)).toContainText('Turned to Tap test on the planner’s advice');
   await record(page, () => page.keyboard.press('1'));
   await expect(act(page)).toHaveText('Shell: Open');
   await expect(advice(page)).toContainText('the tree’s “Row look”');

@@ -28,13 +28,16 @@ export function eventWords(tree: Tree, event: JobEvent, before: readonly JobEven
         event.as === undefined ? 'cannot be made here' : `as ${resultTitle(tree, event.test, event.as)}`,
       );
     case 'turn-to':
-      return line(`Turned to ${testTitle(tree, event.test)}`);
+      return line(`Turned to ${testTitle(tree, event.test)}${adviceWords(event)}`);
     case 'turn-back':
       return line('Turned back to the path');
     case 'change':
       return line(tree.bench[event.axis]?.title ?? event.axis, stateTitle(tree, event.axis, event.to));
     case 'start-remedy':
-      return line('Remedy taken in hand', event.what ?? findingTitle(tree, event.finding));
+      return line(
+        `Remedy taken in hand${adviceWords(event)}`,
+        event.what ?? findingTitle(tree, event.finding),
+      );
     case 'remedy-done':
       return line('Remedy done');
     case 'give-up-remedy':
@@ -44,6 +47,10 @@ export function eventWords(tree: Tree, event: JobEvent, before: readonly JobEven
     case 'take-back':
       return line('Taken back');
   }
+}
+
+function adviceWords({ advised }: { readonly advised?: true | undefined }): string {
+  return advised === true ? ' on the planner’s advice' : '';
 }
 
 function settledWords(tree: Tree, result: string | null, before: readonly JobEvent[]): EventWords {

@@ -1,4 +1,4 @@
-import type { JobState, Reading, RemedyTried } from '../../../trees/chart/index.ts';
+import type { JobEvent, JobState, Reading, RemedyTried } from '../../../trees/chart/index.ts';
 import { UNLISTED, type Tree } from '../../../trees/document/index.ts';
 import type { ShopInstrument, StoredEvent } from '../../../main/contract/index.ts';
 import { findingTitle, resultTitle, testTitle } from '../job/act-words.ts';
@@ -17,6 +17,8 @@ export interface SheetTest {
   readonly band: string;
   readonly instrument: string;
   readonly corrected: boolean;
+  /** Turned to on the planner's advice. */
+  readonly advised: boolean;
   /** Why it no longer counts; null where it stands, or stood in its time. */
   readonly overtaken: Overtaken | null;
 }
@@ -32,6 +34,8 @@ export interface SheetRemedy {
   readonly title: string;
   readonly state: RemedyTried['state'];
   readonly reason: string;
+  /** Taken in hand on the planner's advice. */
+  readonly advised: boolean;
   readonly steps: readonly string[];
   readonly parts: readonly { readonly name: string; readonly price: number }[];
   readonly cautions: readonly string[];
@@ -53,9 +57,18 @@ export function sheetOf(
   job: JobState,
   instruments: readonly ShopInstrument[],
 ): Sheet {
-  const remedies = job.remedies.map((remedy) => sheetRemedy(tree, remedy));
+  // The chart adds a remedy with each that is taken in hand.
+  const taken = kept.flatMap(({ event }) => (event.kind === 'start-remedy' ? [event.advised === true] : []));
+  const remedies = job.remedies.map((remedy, at) => sheetRemedy(tree, remedy, taken[at] ?? false));
+  const advised = advisedAnswers(kept.map(({ event }) => event));
   const overtaken = overtakenAnswers(kept.map(({ event }) => event));
-  const tests = kept.flatMap((stored, at) => sheetTest(tree, stored, instruments, overtaken.get(at) ?? null));
+  const tests = kept.flatMap((stored, at) =>
+    sheetTest(tree, stored, instruments).map((test) => ({
+      ...test,
+      advised: advised.has(at),
+      overtaken: overtaken.get(at) ?? null,
+    })),
+  );
   const made = new Set(kept.flatMap(({ event }) => (event.kind === 'answer' ? [event.test] : [])));
   const cautions = [...made].flatMap((test) => tree.tests[test]?.cautions ?? []);
   return {
@@ -74,8 +87,7 @@ function sheetTest(
   tree: Tree,
   { at, technicianId, event }: StoredEvent,
   instruments: readonly ShopInstrument[],
-  overtaken: Overtaken | null,
-): SheetTest[] {
+): Omit<SheetTest, 'advised' | 'overtaken'>[] {
   if (event.kind !== 'answer' && event.kind !== 'correct') return [];
   const { test, result, reading } = event;
   return [
@@ -92,9 +104,22 @@ function sheetTest(
           ? ''
           : instrumentWords(reading, unitSymbol(tree.tests[test]?.reading?.unit), instruments),
       corrected: event.kind === 'correct',
-      overtaken,
     },
   ];
+}
+
+/** The answers, by their place among the events, to tests that were turned to on the planner's advice. */
+function advisedAnswers(events: readonly JobEvent[]): ReadonlySet<number> {
+  const answers = new Set<number>();
+  let turnedTo: string | null = null;
+  for (const [at, event] of events.entries()) {
+    if (event.kind === 'turn-to') turnedTo = event.advised === true ? event.test : null;
+    if (event.kind === 'turn-back') turnedTo = null;
+    if (event.kind !== 'answer' || event.test !== turnedTo) continue;
+    answers.add(at);
+    turnedTo = null;
+  }
+  return answers;
 }
 
 function bandWords(tree: Tree, test: string, result: string): string {
@@ -114,12 +139,13 @@ function instrumentWords(reading: Reading, unit: string, instruments: readonly S
   return `${name}, ${accuracyWords(reading.accuracy, unit)}`;
 }
 
-function sheetRemedy(tree: Tree, remedy: RemedyTried): SheetRemedy {
+function sheetRemedy(tree: Tree, remedy: RemedyTried, advised: boolean): SheetRemedy {
   const authored = remedy.finding === UNLISTED ? undefined : tree.findings[remedy.finding]?.remedy;
   return {
     title: remedy.what ?? findingTitle(tree, remedy.finding),
     state: remedy.state,
     reason: remedy.reason ?? '',
+    advised,
     steps: authored?.steps ?? [],
     parts: authored?.parts ?? [],
     cautions: authored?.cautions ?? [],

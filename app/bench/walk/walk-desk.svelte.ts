@@ -83,10 +83,10 @@ export class WalkDesk {
     if (await this.open.again()) this.dialog = null;
   }
 
-  /** Does what the planner would do. Cautions stand on the act that this turns to. */
+  /** Does what the planner would do, recorded as its advice. Cautions stand on the act that this turns to. */
   take({ kind, id }: PlannedAct): void {
-    if (kind === 'test') void this.act({ kind: 'turn-to', test: id });
-    else if (kind === 'remedy') void this.act({ kind: 'start-remedy', finding: id });
+    if (kind === 'test') void this.act({ kind: 'turn-to', test: id, advised: true });
+    else if (kind === 'remedy') void this.act({ kind: 'start-remedy', finding: id, advised: true });
     else this.show({ kind: 'close', outcome: 'passed-on' });
   }
 
