@@ -22,6 +22,8 @@ export interface TestModel {
   readonly results: readonly string[];
   /** P(r|f,t); each row sums to one. */
   readonly probability: Float64Array;
+  /** By finding K + n(t,f), the units that its row weighs: the strength of its Dirichlet. Infinite for `unlisted`. */
+  readonly weight: Float64Array;
   /** Its natural logarithm; -Infinity for what cannot be. */
   readonly logarithm: Float64Array;
   /** By result: the sum over findings of n(t,f,r), confirmed jobs in which the test gave it. */
@@ -46,6 +48,7 @@ export function testModelOf(
   const counted = own(history.results, id) ?? {};
   const probability = new Float64Array(findings.length * k);
   const jobs = new Float64Array(k);
+  const weight = new Float64Array(findings.length).fill(Infinity);
   const shares = new Float64Array(k);
   findings.forEach((finding, row) => {
     if (finding === UNLISTED) {
@@ -59,6 +62,7 @@ export function testModelOf(
     const ofFinding = own(counted, finding);
     const seen = ofFinding === undefined ? null : results.map((result) => own(ofFinding, result) ?? 0);
     const total = strength + (seen?.reduce((a, b) => a + b, 0) ?? 0);
+    weight[row] = total;
     for (let column = 0; column < k; column += 1) {
       const count = seen?.[column] ?? 0;
       const reliable = reliability * (shares[column] ?? 0) + (1 - reliability) / k;
@@ -71,6 +75,7 @@ export function testModelOf(
     test: id,
     results,
     probability,
+    weight,
     // Many questions never ask for it.
     get logarithm() {
       return (logarithm ??= probability.map(Math.log));

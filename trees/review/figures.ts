@@ -91,10 +91,11 @@ export interface Branch {
   /** Confirmed jobs of the filter that came by the step, and those of them that left by this branch. */
   readonly passed: number;
   readonly took: number;
-  /** How likely it is now, as the bench shows it at this step, with its 90 % credible interval. Of the whole history. */
+  /** How likely it is now, as the bench shows it at this step, of the whole history. */
   readonly now: number;
-  readonly low: number;
-  readonly high: number;
+  /** Its 90 % credible interval; null in a tree too large for it. */
+  readonly low: number | null;
+  readonly high: number | null;
   /** Chance of counts as far from the author's share, by the exact binomial test; and that after Holm's correction. */
   readonly chance: number;
   readonly corrected: number;

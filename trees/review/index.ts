@@ -34,3 +34,8 @@ export {
 export type * from './figures.ts';
 export { reviewOf, type FactReview } from './review-of.ts';
 export { jobsOf, type JobsPage, type SliceJobs } from './jobs-of.ts';
+export { seededDraws } from './seeded.ts';
+export { treeBranches, type TreeBranch } from './tree-branches.ts';
+export { expectedMinutes } from './expected-minutes.ts';
+export { waysBy } from './walk-way.ts';
+export { withTrees, type TreeFigures } from './with-trees.ts';
