@@ -68,7 +68,7 @@ export function seededShop() {
     await opening.records.close();
     rmSync(folder, { recursive: true, force: true });
   };
-  return { records: opening.records, close };
+  return { records: opening.records, file: opening.records.file, close };
 }
 
 /** The records of an open shop. */
