@@ -89,6 +89,17 @@ describe('funnel limits', () => {
     );
   });
 
+  it('stand between counts as far as the tail has come, worked by hand for ten at one half, to 1e-12', () => {
+    // Of 1024 cases 1 has none, 10 have one and 45 have two: 56 are above 2.5 % (25.6), 11 above 0.1 % (1.024).
+    const { within95, within998 } = funnelLimits(0.5, 10);
+    const [two, one] = [(2 - (56 - 25.6) / 45) / 10, (1 - (11 - 1.024) / 10) / 10];
+    expect(within95.low).toBeCloseTo(two, 12);
+    expect(within998.low).toBeCloseTo(one, 12);
+    // From above: 97.5 % are passed at eight, with 11 cases left, and 99.9 % at nine, with 1 left.
+    expect(within95.high).toBeCloseTo((8 - (25.6 - 11) / 45) / 10, 12);
+    expect(within998.high).toBeCloseTo((9 - (1.024 - 1) / 10) / 10, 12);
+  });
+
   it('come close to the normal ones where there are many, to 0.001', () => {
     const { within95, within998 } = funnelLimits(0.8, 10_000);
     expect(Math.abs(within95.low - (0.8 - 1.96 * 0.004))).toBeLessThan(0.001);

@@ -64,6 +64,13 @@ describe('the product-limit curve', () => {
     expect(only?.high).toBeCloseTo(1 - 0.025 ** (1 / 10), 12);
   });
 
+  it('does not let the upper limit rise again when the event comes to the last who were left', () => {
+    const [most, last] = kaplanMeier([0, 4, 1], [], []);
+    expect([last?.atRisk, last?.survival]).toEqual([1, 0]);
+    expect(most?.high).toBeLessThan(1 - 0.025);
+    expect(last?.high).toBe(most?.high);
+  });
+
   it('has no point where nobody is at risk', () => {
     expect(kaplanMeier([], [])).toEqual([]);
     expect(kaplanMeier([0, 0, 0], [0, 0, 0])).toEqual([]);
