@@ -3,19 +3,20 @@ export type Draw = () => number;
 
 /** Standard normal variates by the polar method (Marsaglia & Bray 1964, SIAM Review 6:260-264). */
 export function normalDraws(random: Draw): Draw {
-  let spare = NaN;
+  let [spare, isSpare] = [0, false];
   return () => {
-    if (!Number.isNaN(spare)) {
-      const kept = spare;
-      spare = NaN;
-      return kept;
+    if (isSpare) {
+      isSpare = false;
+      return spare;
     }
     for (;;) {
-      const [u, v] = [2 * random() - 1, 2 * random() - 1];
+      const u = 2 * random() - 1;
+      const v = 2 * random() - 1;
       const square = u * u + v * v;
       if (square >= 1 || square === 0) continue;
       const scale = Math.sqrt((-2 * Math.log(square)) / square);
       spare = v * scale;
+      isSpare = true;
       return u * scale;
     }
   };

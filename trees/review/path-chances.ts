@@ -15,7 +15,7 @@ export function meanChances(model: FaultModel, { symptoms, tests }: PathFlow): C
 }
 
 /** A finding that holds less than this of the units at every step of a test is not worth drawing what the test gives of it. */
-const WORTH_DRAWING = 1e-3;
+const WORTH_DRAWING = 3e-3;
 
 /** Chances to be drawn again and again; the tables are written over each time. */
 export interface DrawnChances {
@@ -26,7 +26,7 @@ export interface DrawnChances {
 /**
  * Draws chances from the posterior Dirichlets: of the symptoms' findings (strength S + n(s)), of the symptoms among each other
  * (one and n(s) of each), and of each test's results under each finding (strength K + n(t,f)). A row keeps its mean where its
- * finding never has a thousandth of the units that come to the test, as that cannot move a share by more.
+ * finding never has three thousandths of the units that come to the test, as that cannot move a share by more.
  */
 export function drawnChances(
   model: FaultModel,
@@ -45,13 +45,15 @@ export function drawnChances(
     return { shapes, units: 1 + all, into: chances.coming[place] ?? new Float64Array() };
   });
   const rows = rowsWorthDrawing(model, flow, units, chances);
+  const longest = [...priors, ...rows].reduce((most, { shapes }) => Math.max(most, shapes.length), 0);
+  const drawn = new Float64Array(longest);
   const draw = (): void => {
     for (const { shapes, units: shape, into } of priors) {
-      drawInto(into, 0, shapes, gamma);
+      drawInto(into, 0, shapes, drawn, gamma);
       const coming = gamma(shape);
       for (let row = 0; row < into.length; row += 1) into[row] = (into[row] ?? 0) * coming;
     }
-    for (const { shapes, into, from } of rows) drawInto(into, from, shapes, gamma);
+    for (const { shapes, into, from } of rows) drawInto(into, from, shapes, drawn, gamma);
   };
   return { chances, draw };
 }
@@ -100,24 +102,22 @@ function largestShares({ states, findings, tests }: PathFlow, units: Float64Arra
   return largest;
 }
 
-/** A Dirichlet variate: gamma variates of the shapes, scaled to sum to one. Kept as it was should all of them underflow. */
+/** A Dirichlet variate: gamma variates of the shapes, scaled to sum to one. The last one stays should all of them underflow. */
 function drawInto(
   into: Float64Array,
   from: number,
   shapes: Float64Array,
+  drawn: Float64Array,
   gamma: (shape: number) => number,
 ): void {
   let all = 0;
-  const kept = into.slice(from, from + shapes.length);
   for (let place = 0; place < shapes.length; place += 1) {
-    const drawn = gamma(shapes[place] ?? 0);
-    into[from + place] = drawn;
-    all += drawn;
+    const variate = gamma(shapes[place] ?? 0);
+    drawn[place] = variate;
+    all += variate;
   }
-  if (all === 0) into.set(kept, from);
-  else
-    for (let place = 0; place < shapes.length; place += 1)
-      into[from + place] = (into[from + place] ?? 0) / all;
+  if (all === 0) return;
+  for (let place = 0; place < shapes.length; place += 1) into[from + place] = (drawn[place] ?? 0) / all;
 }
 
 function copy(table: Float64Array): Float64Array {

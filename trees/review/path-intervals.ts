@@ -5,7 +5,7 @@ import { drawnChances } from './path-chances.ts';
 import { flowed, send, sharesOf, type Chances, type Flowed, type PathFlow } from './path-flow.ts';
 
 /** Enough for the 5 % and 95 % points to lie within about two points of percent of where endless draws would have them. */
-export const DRAWS = 500;
+export const DRAWS = 400;
 /** A tree whose every flow takes more multiplications than this is not drawn for: it would take longer than about a second. */
 const MOST_WORK = 500_000;
 

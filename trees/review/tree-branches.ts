@@ -19,7 +19,7 @@ export type TreeBranch = Pick<
  *
  * Units are sent down by the joint P(f, results so far) of the fault model's means, from each symptom as many as confirmed
  * jobs came with it, and one more; a test that is met again on a way keeps its first answer. At a step that is come to in one way
- * this is what `branchLikelihoods` says at the bench. `low` and `high` are the 5 % and 95 % points of the same under 500
+ * this is what `branchLikelihoods` says at the bench. `low` and `high` are the 5 % and 95 % points of the same under 400
  * draws of the posterior Dirichlets (strengths S + n(s) and K + n(t,f)) by `random`, uniform in [0, 1). They are null in a tree
  * for which they would take longer than about a second, or that has too many ways for tests to keep their answers.
  */
