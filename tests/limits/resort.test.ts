@@ -1,9 +1,11 @@
 import { describe, expect, it } from 'vitest';
 import { addToHistory, NO_HISTORY } from '../../trees/belief/index.ts';
+import type { Tree } from '../../trees/document/index.ts';
 import {
   layoutBands,
-  movedLimit,
   resorting,
+  setLimit,
+  type Limit,
   withoutResult,
   type RecordedReading,
 } from '../../trees/limits/index.ts';
@@ -27,6 +29,11 @@ function limitOf(index: number) {
   const limit = layoutBands(tree.tests['rail-in']?.results ?? {}).limits[index];
   if (limit === undefined) throw new Error('no limit');
   return limit;
+}
+
+/** What a limit moved to another place would have changed. */
+function movedLimit(of: Tree, test: string, limit: Limit, to: number, recorded: readonly RecordedReading[]) {
+  return resorting(of, test, setLimit(of.tests[test]?.results ?? {}, limit, to), recorded);
 }
 
 describe('a limit that would be moved', () => {

@@ -1,6 +1,13 @@
 import { describe, expect, it } from 'vitest';
 import { compileChart, type JobEvent } from '../../trees/chart/index.ts';
-import { isLost, isWon, lengthOf, replayJob, replayShop } from '../../trees/replay/index.ts';
+import {
+  isLost,
+  isWon,
+  lengthOf,
+  replayJob,
+  shopReplayOf,
+  type JobRecord,
+} from '../../trees/replay/index.ts';
 import { measured } from '../chart/walking.ts';
 import { smallDocument, smallTree, treeOf, type TreeDocument } from '../support/trees.ts';
 import { closedJob } from './honest-job.ts';
@@ -274,8 +281,14 @@ describe('a shop replayed on a draft', () => {
     part(document.tests['rail-far']).minutes = 2.8;
   });
 
+  const onWrong = (jobs: readonly JobRecord[]) =>
+    shopReplayOf(
+      jobs.flatMap((job) => replayJob(wrong, small, job) ?? []),
+      jobs.length,
+    );
+
   it('counts every job once, and lists the lost ones first', () => {
-    const shop = replayShop(wrong, small, [IN_VAIN, LOW, broken]);
+    const shop = onWrong([IN_VAIN, LOW, broken]);
     expect(shop.counts).toEqual({
       jobs: 3,
       same: 1,
@@ -293,7 +306,7 @@ describe('a shop replayed on a draft', () => {
   });
 
   it('gives the mean of the minutes more, with mean ± t s / sqrt(n) from two jobs', () => {
-    const { minutesMore } = replayShop(wrong, small, [IN_VAIN, LOW]);
+    const { minutesMore } = onWrong([IN_VAIN, LOW]);
     // Two minutes more and none more: s = sqrt 2, t(1) = 12.7062 (NIST/SEMATECH e-Handbook 1.3.6.7.2, to 5 digits).
     expect(minutesMore).toMatchObject({ jobs: 2, mean: expect.closeTo(1, 9) });
     expect(minutesMore?.interval?.to).toBeCloseTo(1 + 12.7062, 3);
@@ -301,13 +314,13 @@ describe('a shop replayed on a draft', () => {
   });
 
   it('gives no interval from one job, and no mean from none', () => {
-    expect(replayShop(wrong, small, [LOW]).minutesMore).toMatchObject({ jobs: 1, interval: null });
-    expect(replayShop(wrong, small, []).minutesMore).toBeNull();
+    expect(onWrong([LOW]).minutesMore).toMatchObject({ jobs: 1, interval: null });
+    expect(onWrong([]).minutesMore).toBeNull();
   });
 
   it('does not hang on the order of the jobs but in the order of equals', () => {
-    const one = replayShop(wrong, small, [IN_VAIN, LOW, broken]);
-    const other = replayShop(wrong, small, [broken, LOW, IN_VAIN]);
+    const one = onWrong([IN_VAIN, LOW, broken]);
+    const other = onWrong([broken, LOW, IN_VAIN]);
     expect(other).toEqual(one);
   });
 });

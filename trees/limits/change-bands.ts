@@ -46,19 +46,6 @@ export function splitBand(results: Results, { result, at, id, title, part }: Spl
   );
 }
 
-/** Takes a result out and gives its band to another, whose band then reaches over both. */
-export function joinBands(results: Results, kept: string, gone: string): Results {
-  const taken = results[gone]?.band;
-  const rest = withoutResult(results, gone);
-  if (taken === undefined) return rest;
-  return changed(rest, kept, (entry) => {
-    if (entry.band === undefined) return { ...entry, band: taken };
-    const from = Math.min(entry.band.from ?? -Infinity, taken.from ?? -Infinity);
-    const to = Math.max(entry.band.to ?? Infinity, taken.to ?? Infinity);
-    return { ...entry, band: withEnd(withEnd(entry.band, 'from', from), 'to', to) };
-  });
-}
-
 /** Takes a result out; its band, if it had one, is left to nobody. */
 export function withoutResult(results: Results, gone: string): Results {
   return Object.fromEntries(Object.entries(results).filter(([key]) => key !== gone));

@@ -1,7 +1,6 @@
 export {
   closeGap,
   endOverlap,
-  joinBands,
   setEnd,
   setLimit,
   setReference,
@@ -22,7 +21,7 @@ export {
   type Stretch,
 } from './layout.ts';
 export { placeOf, resultNow, type RecordedReading } from './recorded-reading.ts';
-export { movedLimit, resorting, type Resorted, type Resorting, type ResultCounts } from './resort.ts';
+export { resorting, type Resorted, type Resorting, type ResultCounts } from './resort.ts';
 export { rocOf, type Placed, type Roc, type RocPoint } from './roc.ts';
 export { separationsOf, type FindingReadings, type Separation } from './separation.ts';
 export { ENOUGH, figuresAt, youden, type LimitFigures, type LimitRoom, type Suggestion } from './youden.ts';

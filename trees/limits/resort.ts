@@ -1,8 +1,7 @@
 import { own, type Test, type Tree } from '../document/index.ts';
 import { rateOf, type Rate } from '../statistics/index.ts';
 import { expectedOf, likeliest, type Expected } from './expected.ts';
-import { setLimit } from './change-bands.ts';
-import type { Limit, Results } from './layout.ts';
+import type { Results } from './layout.ts';
 import { resultNow, type RecordedReading } from './recorded-reading.ts';
 
 /** n(t,f,r) of one test: by finding, then result; zeros are left out, as in the shop's history. */
@@ -26,17 +25,6 @@ export interface Resorting {
   readonly fitting: { readonly before: Rate; readonly after: Rate };
   /** The fault model's counts of the test: as they are, and as publishing the other bands would make them. */
   readonly counts: { readonly before: ResultCounts; readonly after: ResultCounts };
-}
-
-/** What moving one limit of a test would have changed. */
-export function movedLimit(
-  tree: Tree,
-  testId: string,
-  limit: Limit,
-  to: number,
-  readings: readonly RecordedReading[],
-): Resorting {
-  return resorting(tree, testId, setLimit(own(tree.tests, testId)?.results ?? {}, limit, to), readings);
 }
 
 /**

@@ -1,7 +1,5 @@
-import type { Chart } from '../chart/index.ts';
 import { pairedMean, type PairedMean } from './paired-mean.ts';
-import type { JobRecord } from './recorded.ts';
-import { replayJob, type JobReplay } from './replay-job.ts';
+import type { JobReplay } from './replay-job.ts';
 
 /** How many jobs of each kind. `same`, `elsewhere`, `stops`, `gone` and `unreadable` add up to `jobs`. */
 export interface ReplayCounts {
@@ -28,14 +26,6 @@ export interface ShopReplay<Job extends JobReplay = JobReplay> {
   readonly minutesMore: PairedMean | null;
   /** Worst first. */
   readonly jobs: readonly Job[];
-}
-
-/** Replays a shop's closed jobs on a draft and on the published tree (null where there is none yet). */
-export function replayShop(draft: Chart, published: Chart | null, records: readonly JobRecord[]): ShopReplay {
-  return shopReplayOf(
-    records.flatMap((record) => replayJob(draft, published, record) ?? []),
-    records.length,
-  );
 }
 
 /** What single replays come to together. `asked` is the number of jobs there were; those not among them are unreadable. */
