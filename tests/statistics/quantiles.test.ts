@@ -5,7 +5,7 @@ import { quantiles } from '../../trees/statistics/index.ts';
 const shares = [0, 0.001, 0.05, 0.25, 1 / 3, 0.5, 0.75, 0.9, 0.999, 1];
 
 /** Type 7, from the values in order. */
-function bySorting(values: Uint32Array, share: number): number {
+function bySorting(values: Uint32Array | Float64Array, share: number): number {
   const sorted = [...values].sort((a, b) => a - b);
   const at = (sorted.length - 1) * share;
   const [below = NaN, above = below] = sorted.slice(Math.floor(at), Math.floor(at) + 2);
@@ -34,6 +34,19 @@ describe('quantiles', () => {
         expect(quantiles(values, shares)).toEqual(shares.map((share) => bySorting(values, share)));
       }),
       { numRuns: 60 },
+    );
+  });
+
+  it('are those of the sorted values where they are broken or below zero', () => {
+    const broken = fc.float64Array({ minLength: 1, maxLength: 6000, min: -1e6, max: 1e6, noNaN: true });
+    fc.assert(
+      fc.property(broken, (values) => {
+        const ours = quantiles(values, shares) ?? [];
+        expect(ours).toHaveLength(shares.length);
+        shares.forEach((share, index) => {
+          expect(ours[index]).toBeCloseTo(bySorting(values, share), 9);
+        });
+      }),
     );
   });
 

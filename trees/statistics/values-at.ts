@@ -4,8 +4,8 @@ const FEW = 4096;
 const COARSE = 14;
 
 /** The values that would stand at `ranks` (0..length - 1) were all sorted, in the order asked for; they are left as they are. */
-export function valuesAt(values: Uint32Array, ranks: readonly number[]): readonly number[] {
-  if (values.length > FEW) return countedAt(values, ranks);
+export function valuesAt(values: Uint32Array | Float64Array, ranks: readonly number[]): readonly number[] {
+  if (values instanceof Uint32Array && values.length > FEW) return countedAt(values, ranks);
   const sorted = values.slice().sort();
   return ranks.map((rank) => sorted[rank] ?? 0);
 }
