@@ -1,0 +1,134 @@
+import fc from 'fast-check';
+import { expect, test } from 'vitest';
+import { reviewOf, type Facts, type ReviewFilter } from '../../trees/review/index.ts';
+import { differenceOf } from '../support/alike.ts';
+import { arbitraryFacts, arbitraryFilter, BOARDS, NOW, TECHNICIANS } from '../support/arbitrary-facts.ts';
+import { factsOf } from '../support/facts-of.ts';
+import { referenceReview } from '../support/reference-review.ts';
+
+const ALL: ReviewFilter = { from: null, to: null, tree: null, board: null, technician: null, window: 90 };
+
+test('agrees to 1e-9 in every figure with a reference that goes over plain facts', () => {
+  fc.assert(
+    fc.property(arbitraryFacts(), arbitraryFilter(), (jobs, filter) => {
+      const { figures } = reviewOf(factsOf(jobs), filter, NOW);
+      expect(differenceOf(figures, referenceReview(jobs, filter, NOW), 1e-9)).toBeNull();
+    }),
+    { numRuns: 300 },
+  );
+});
+
+test('figures of filters that share no job add up to those of all', () => {
+  fc.assert(
+    fc.property(arbitraryFacts(), arbitraryFilter(), (jobs, filter) => {
+      const facts = factsOf(jobs);
+      const of = (part: Partial<ReviewFilter>) => reviewOf(facts, { ...filter, ...part }, NOW);
+      for (const [name, values] of [
+        ['board', BOARDS],
+        ['technician', TECHNICIANS],
+      ] as const) {
+        const whole = of({ [name]: null });
+        const parts = values.map((value) => of({ [name]: value }));
+        expect(sums(parts.map(countsOf))).toEqual(countsOf(whole));
+      }
+    }),
+  );
+});
+
+test('the groups of a review add up to its jobs, and its outcomes to one', () => {
+  fc.assert(
+    fc.property(arbitraryFacts(), arbitraryFilter(), (jobs, filter) => {
+      const { figures } = reviewOf(factsOf(jobs), filter, NOW);
+      const { byTree, bySymptom, byBoard, byTechnician, byMonth, byFinding, pareto, outcomes } = figures;
+      for (const groups of [byTree, bySymptom, byBoard, byTechnician, byMonth]) {
+        expect(sum(groups.map(({ closed }) => closed))).toBe(figures.jobs);
+        expect(sum(groups.map(({ fixed }) => fixed))).toBe(figures.firstTimeFix.fixed);
+      }
+      expect(sum(pareto.map((bar) => bar.jobs))).toBe(sum(byFinding.map(({ closed }) => closed)));
+      expect(sum(outcomes.map(({ share }) => share))).toBeCloseTo(figures.jobs === 0 ? 0 : 1, 12);
+    }),
+  );
+});
+
+test('the order of the blocks does not matter, but for rounding', () => {
+  fc.assert(
+    fc.property(arbitraryFacts(), arbitraryFilter(), (jobs, filter) => {
+      const facts = factsOf(jobs);
+      const turned: Facts = { ...facts, blocks: facts.blocks.toReversed() };
+      const [one, other] = [reviewOf(facts, filter, NOW), reviewOf(turned, filter, NOW)];
+      expect(differenceOf(one, other, 1e-12)).toBeNull();
+    }),
+  );
+});
+
+test('once every window has passed, the curve at the window is the share of fixed units that were not back within it', () => {
+  fc.assert(
+    fc.property(arbitraryFacts(), (jobs) => {
+      const later = NOW + 400 * 86_400_000;
+      const { atWindow } = reviewOf(factsOf(jobs), ALL, later).figures;
+      const fixed = jobs.filter(({ outcome }) => outcome === 'fixed');
+      const back = fixed.filter((job) => (job.backAt ?? Infinity) < job.closedAt + 90 * 86_400_000);
+      if (fixed.length === 0) expect(atWindow).toBeNull();
+      else if (back.length < fixed.length)
+        expect(atWindow?.survival).toBeCloseTo(1 - back.length / fixed.length, 9);
+    }),
+  );
+});
+
+test('of no job every list is empty, every share 0, and nothing that needs jobs is there', () => {
+  const { figures, wayCounts } = reviewOf(factsOf([]), ALL, NOW);
+  expect(figures).toMatchObject({
+    record: { jobs: 0, first: null, last: null },
+    jobs: 0,
+    firstTimeFix: { closed: 0, fixed: 0, rate: 0, low: 0, high: 1, stillOpen: 0 },
+    byTree: [],
+    byMonth: [],
+    centre: null,
+    comebackFree: [],
+    atWindow: null,
+    pareto: [],
+    toFinding: null,
+    toProof: null,
+    minutes: [],
+    calibration: { jobs: 0, percentages: 0, bins: [] },
+    change: null,
+    planner: { taken: 0, notTaken: 0, kinds: 0, saved: null, wouldSave: null },
+  });
+  expect([...wayCounts]).toEqual([0]);
+});
+
+test('a month whose jobs may all still come back is drawn without limits and not judged', () => {
+  fc.assert(
+    fc.property(arbitraryFacts(), (jobs) => {
+      const recent = jobs.map((job) => ({ ...job, closedAt: NOW - 3_600_000, backAt: null }));
+      const { centre, byMonth, firstTimeFix } = reviewOf(factsOf(recent), ALL, NOW).figures;
+      expect(centre).toBeNull();
+      expect(firstTimeFix.stillOpen).toBe(firstTimeFix.fixed);
+      for (const month of byMonth)
+        expect(month).toMatchObject({ provisional: true, outOfControl: false, low: 0, high: 1 });
+    }),
+  );
+});
+
+function countsOf({ figures, wayCounts }: ReturnType<typeof reviewOf>): Readonly<Record<string, number>> {
+  const { jobs, firstTimeFix, calibration, planner } = figures;
+  return {
+    jobs,
+    fixed: firstTimeFix.fixed,
+    stillOpen: firstTimeFix.stillOpen,
+    percentages: calibration.percentages,
+    taken: planner.taken,
+    notTaken: planner.notTaken,
+    toFinding: figures.toFinding?.jobs ?? 0,
+    ways: sum([...wayCounts]),
+  };
+}
+
+function sums(counts: readonly Readonly<Record<string, number>>[]): Readonly<Record<string, number>> {
+  const names = Object.keys(counts[0] ?? {});
+  return Object.fromEntries(names.map((name) => [name, sum(counts.map((count) => count[name] ?? 0))]));
+}
+
+function sum(values: readonly number[]): number {
+  return values.reduce((total, value) => total + value, 0);
+}

@@ -1,0 +1,283 @@
+import { OUTCOMES } from '../../trees/chart/index.ts';
+import type { JobFact, Review, ReviewFilter } from '../../trees/review/index.ts';
+import {
+  compareShares,
+  controlPoint,
+  holm,
+  kaplanMeier,
+  murphy,
+  pChart,
+  rateOf,
+  reliabilityBins,
+  sampleOf,
+  stratifiedDifference,
+} from '../../trees/statistics/index.ts';
+
+const DAY = 86_400_000;
+
+/**
+ * The review's figures that need no tree, from plain facts by filters, sorts and the calendar of the runtime. It shares with the
+ * room no arithmetic but the pure functions of statistics.
+ */
+export function referenceReview(
+  all: readonly JobFact[],
+  filter: ReviewFilter,
+  now: number,
+): Omit<Review, 'branches'> {
+  const jobs = all.filter((job) => isWanted(job, filter));
+  const isFirst = (job: JobFact): boolean => isFirstTimeFix(job, filter, now);
+  const fix = (some: readonly JobFact[]) => {
+    const fixed = some.filter(isFirst);
+    const { count, of, share, low, high } = rateOf(fixed.length, some.length);
+    const stillOpen = fixed.filter((job) => job.closedAt + filter.window * DAY > now).length;
+    return { closed: of, fixed: count, rate: share, low, high, stillOpen };
+  };
+  const groups = (some: readonly JobFact[], name: (job: JobFact) => Named) =>
+    [...Map.groupBy(some, (job) => JSON.stringify(name(job)))]
+      .map(([key, ofName]) => ({ ...(JSON.parse(key) as Named), ...fix(ofName) }))
+      .sort((a, b) => b.closed - a.closed || texts(a.tree ?? '', b.tree ?? '') || texts(a.id, b.id));
+  const confirmed = jobs.filter(({ finding }) => finding !== null);
+  const days = all.map(({ closedAt }) => dayText(closedAt)).sort();
+  return {
+    asOf: now,
+    record: { jobs: all.length, first: days[0] ?? null, last: days.at(-1) ?? null },
+    jobs: jobs.length,
+    firstTimeFix: fix(jobs),
+    outcomes: OUTCOMES.map((outcome) => ({
+      outcome,
+      ...rateOf(jobs.filter((job) => job.outcome === outcome).length, jobs.length),
+    })),
+    byTree: groups(jobs, ({ tree }) => ({ id: tree, tree })),
+    bySymptom: groups(jobs, ({ tree, symptom }) => ({ id: symptom, tree })),
+    byFinding: groups(confirmed, ({ tree, finding }) => ({ id: finding ?? '', tree })),
+    byBoard: groups(jobs, ({ tree, board }) => ({ id: board, tree })),
+    byTechnician: groups(jobs, ({ technician }) => ({ id: technician, tree: null })).sort((a, b) =>
+      texts(a.id, b.id),
+    ),
+    ...months(jobs, isFirst, filter, now),
+    ...curve(jobs, filter, now),
+    pareto: pareto(confirmed),
+    toFinding: spread(jobs.flatMap(({ toFinding }) => toFinding ?? [])),
+    toProof: spread(jobs.flatMap(({ toProof }) => toProof ?? [])),
+    minutes: minutes(jobs),
+    calibration: calibration(confirmed),
+    change: change(jobs, confirmed),
+    planner: planner(confirmed),
+  };
+}
+
+interface Named {
+  readonly id: string;
+  readonly tree: string | null;
+}
+
+function texts(one: string, other: string): number {
+  return one < other ? -1 : Number(one > other);
+}
+
+function dayText(moment: number): string {
+  return new Date(moment).toISOString().slice(0, 10);
+}
+
+function isWanted(job: JobFact, { from, to, tree, board, technician }: ReviewFilter): boolean {
+  const day = dayText(job.closedAt);
+  return (
+    (from === null || day >= from) &&
+    (to === null || day <= to) &&
+    (tree === null || job.tree === tree) &&
+    (board === null || job.board === board) &&
+    (technician === null || job.technician === technician)
+  );
+}
+
+export function isFirstTimeFix(job: JobFact, { window }: ReviewFilter, now: number): boolean {
+  const { outcome, failed, backAt, closedAt } = job;
+  const isBack = backAt !== null && backAt <= now && backAt < closedAt + window * DAY;
+  return outcome === 'fixed' && failed === 0 && !isBack;
+}
+
+function months(
+  jobs: readonly JobFact[],
+  isFirst: (job: JobFact) => boolean,
+  { window }: ReviewFilter,
+  now: number,
+): Pick<Review, 'byMonth' | 'centre'> {
+  const byName = [...Map.groupBy(jobs, ({ closedAt }) => dayText(closedAt).slice(0, 7))].sort();
+  const counted = byName.map(([month, ofMonth]) => {
+    const [year = 0, number = 0] = month.split('-').map(Number);
+    const isProvisional = Date.UTC(year, number, 1 + window) > now;
+    return { month, isProvisional, count: ofMonth.filter(isFirst).length, of: ofMonth.length };
+  });
+  const centre = pChart(counted.filter(({ isProvisional }) => !isProvisional))?.centre ?? null;
+  const byMonth = counted.map(({ month, isProvisional, count, of }) => {
+    const limits = centre === null ? { low: 0, high: 1 } : controlPoint(centre, { count, of });
+    return {
+      month,
+      closed: of,
+      fixed: count,
+      rate: count / of,
+      low: limits.low,
+      high: limits.high,
+      outOfControl: 'outOfControl' in limits && limits.outOfControl && !isProvisional,
+      provisional: isProvisional,
+    };
+  });
+  return { byMonth, centre };
+}
+
+function curve(
+  jobs: readonly JobFact[],
+  { window }: ReviewFilter,
+  now: number,
+): Pick<Review, 'comebackFree' | 'atWindow'> {
+  const seen = jobs
+    .filter(({ outcome }) => outcome === 'fixed')
+    .map(({ closedAt, backAt }) => {
+      const isBack = backAt !== null && backAt <= now;
+      const passed = Math.max(0, (isBack ? backAt : now) - closedAt);
+      return { isBack, days: Math.floor(passed / DAY) + 1 };
+    });
+  const longest = Math.max(0, window, ...seen.map(({ days }) => days));
+  const counts = (isBack: boolean): number[] =>
+    Array.from(
+      { length: longest + 1 },
+      (_, day) => seen.filter((one) => one.isBack === isBack && one.days === day).length,
+    );
+  const comebackFree = kaplanMeier(counts(true), counts(false), [0, window])
+    .filter(({ days }) => days <= 2 * window)
+    .map(({ events, ...point }) => ({ ...point, back: events }));
+  return { comebackFree, atWindow: comebackFree.find(({ days }) => days === window) ?? null };
+}
+
+function pareto(confirmed: readonly JobFact[]): Review['pareto'] {
+  return [...Map.groupBy(confirmed, ({ tree, finding }) => JSON.stringify([tree, finding]))]
+    .map(([key, jobs]) => {
+      const [tree = '', finding = ''] = JSON.parse(key) as string[];
+      return {
+        tree,
+        finding,
+        jobs: jobs.length,
+        minutes: jobs.reduce((sum, { atBench }) => sum + atBench, 0) / 60_000,
+        parts: jobs.reduce((sum, { parts }) => sum + parts, 0),
+      };
+    })
+    .sort(
+      (a, b) =>
+        b.jobs - a.jobs || b.minutes - a.minutes || texts(a.tree, b.tree) || texts(a.finding, b.finding),
+    );
+}
+
+/** Type 7 by sorting. */
+function spread(times: readonly number[]): Review['toFinding'] {
+  const sorted = times.toSorted((a, b) => a - b);
+  if (sorted.length === 0) return null;
+  const at = (share: number): number => {
+    const place = (sorted.length - 1) * share;
+    const [below = 0, above = below] = sorted.slice(Math.floor(place));
+    return (below + (place - Math.floor(place)) * (above - below)) / 60_000;
+  };
+  return { jobs: sorted.length, lower: at(0.25), median: at(0.5), upper: at(0.75) };
+}
+
+function minutes(jobs: readonly JobFact[]): Review['minutes'] {
+  return [...Map.groupBy(jobs, ({ tree, symptom }) => JSON.stringify([tree, symptom]))]
+    .map(([key, ofSymptom]) => {
+      const [tree = '', symptom = ''] = JSON.parse(key) as string[];
+      const toFinding = spread(ofSymptom.flatMap((job) => job.toFinding ?? []));
+      const toProof = spread(ofSymptom.flatMap((job) => job.toProof ?? []));
+      return { tree, symptom, toFinding, toProof, expected: null };
+    })
+    .filter(({ toFinding, toProof }) => toFinding !== null || toProof !== null)
+    .sort(
+      (a, b) =>
+        Math.max(b.toFinding?.jobs ?? 0, b.toProof?.jobs ?? 0) -
+          Math.max(a.toFinding?.jobs ?? 0, a.toProof?.jobs ?? 0) ||
+        texts(a.tree, b.tree) ||
+        texts(a.symptom, b.symptom),
+    );
+}
+
+function calibration(confirmed: readonly JobFact[]): Review['calibration'] {
+  const pairs = confirmed.flatMap((job) =>
+    job.shown.map((percent, place) => ({ percent, isRight: place === job.confirmed })),
+  );
+  const rows = [...Map.groupBy(pairs, ({ percent }) => percent)]
+    .sort(([a], [b]) => a - b)
+    .map(([percent, some]) => ({
+      forecast: percent / 100,
+      count: some.length,
+      events: some.filter(({ isRight }) => isRight).length,
+    }));
+  const { brier = 0, reliability = 0, resolution = 0, uncertainty = 0 } = murphy(rows) ?? {};
+  const jobs = confirmed.filter(({ shown }) => shown.length > 0).length;
+  const bins = reliabilityBins(rows, 10).map(({ from, to, forecast, observed }) => ({
+    from,
+    to,
+    forecast,
+    count: observed.of,
+    confirmed: observed.count,
+    observed: observed.share,
+    low: observed.low,
+    high: observed.high,
+  }));
+  return { jobs, percentages: pairs.length, brier, reliability, resolution, uncertainty, bins };
+}
+
+function change(jobs: readonly JobFact[], confirmed: readonly JobFact[]): Review['change'] {
+  if (jobs.length === 0) return null;
+  const last = new Date(Math.max(...jobs.map(({ closedAt }) => closedAt)));
+  const since = Date.UTC(last.getUTCFullYear(), last.getUTCMonth() - 2, 1);
+  const [now, before] = [true, false].map((isNow) =>
+    confirmed.filter(({ closedAt }) => closedAt >= since === isNow),
+  );
+  if (!now?.length || !before?.length) return null;
+  const names = [...new Set(confirmed.map(({ tree, finding }) => JSON.stringify([tree, finding])))];
+  const compared = names.map((name) => {
+    const [tree = '', finding = ''] = JSON.parse(name) as string[];
+    const of = (some: readonly JobFact[]): number =>
+      some.filter((job) => job.tree === tree && job.finding === finding).length;
+    const { chance } = compareShares([
+      [of(now), now.length - of(now)],
+      [of(before), before.length - of(before)],
+    ]);
+    return { tree, finding, now: of(now), before: of(before), chance };
+  });
+  const corrected = holm(compared.map(({ chance }) => chance));
+  const findings = compared
+    .map((one, place) => ({
+      ...one,
+      corrected: corrected[place] ?? 1,
+      differs: (corrected[place] ?? 1) < 0.05,
+    }))
+    .sort((a, b) => a.chance - b.chance || texts(a.tree, b.tree) || texts(a.finding, b.finding));
+  return { since: dayText(since), now: now.length, before: before.length, findings };
+}
+
+function planner(confirmed: readonly JobFact[]): Review['planner'] {
+  const kinds = Map.groupBy(confirmed, ({ tree, symptom, finding }) =>
+    JSON.stringify([tree, symptom, finding]),
+  );
+  const strata = [...kinds.values()].flatMap((jobs) => {
+    const times = (isTaken: boolean): number[] =>
+      jobs
+        .filter(({ advised }) => advised > 0 === isTaken)
+        .flatMap(({ toFinding }) => (toFinding === null ? [] : toFinding / 60_000));
+    const [done, notDone] = [sampleOf(times(true)), sampleOf(times(false))];
+    if (done === null || notDone === null || done.count < 5 || notDone.count < 5) return [];
+    return [{ done, notDone }];
+  });
+  const estimate = (over: 'done' | 'notDone') => {
+    const difference = stratifiedDifference(strata, over);
+    if (difference === null) return null;
+    const { count, total, low, high } = difference;
+    return { jobs: count, minutes: total, low, high };
+  };
+  const taken = confirmed.filter(({ advised }) => advised > 0).length;
+  return {
+    taken,
+    notTaken: confirmed.length - taken,
+    kinds: strata.length,
+    saved: estimate('done'),
+    wouldSave: estimate('notDone'),
+  };
+}
