@@ -24,9 +24,15 @@ export default defineConfig({
     plugins: [copyBesideBundle()],
     build: {
       outDir: at('./out/main'),
-      // The records' long tasks run on a thread of their own, which needs a file of its own beside the bundle.
+      // The records' long tasks and the review run on threads of their own, which need files of their own. What they share
+      // lies beside those, so that every module finds its files beside itself.
       rolldownOptions: {
-        input: { index: at('./main/desktop/entry.ts'), task: at('./main/records/task.ts') },
+        input: {
+          index: at('./main/desktop/entry.ts'),
+          task: at('./main/records/task.ts'),
+          'review-thread': at('./main/services/review/review-thread.ts'),
+        },
+        output: { chunkFileNames: '[name]-[hash].js' },
       },
     },
   },

@@ -4,6 +4,7 @@ import { jobEventSchema } from '../../trees/chart/index.ts';
 import { drafts, lock, past, revisions } from './editing.ts';
 import { exchange } from './exchange.ts';
 import { base } from './failures.ts';
+import { review } from './review.ts';
 import {
   backupSchema,
   historySchema,
@@ -87,6 +88,7 @@ export const contract = {
   exchange,
   revisions,
   lock,
+  review,
   jobs: {
     /** Newest first. `search` matches serial, reference, family, board, technician, symptom and finding titles. */
     list: base

@@ -73,6 +73,8 @@ export interface ReviewPage {
   readonly choices: ReviewChoices;
   /** Some of the jobs were made by the demo. */
   readonly invented: boolean;
+  /** Every closed job is counted. Not so for some minutes at most after the first start of the version that first keeps them. */
+  readonly complete: boolean;
 }
 
 /** What the shop's record says. Read only; made beside the work, on a thread of its own. */

@@ -6,6 +6,7 @@ import { countRows } from './count-rows.ts';
 import type { Database } from './database.ts';
 import { NO_NAMES, openNameReader } from './fact-names.ts';
 import { openJobsAt } from './jobs.ts';
+import { openTallies } from './tallies.ts';
 
 /** A tree's current revision. */
 export interface CurrentRevision {
@@ -26,8 +27,12 @@ export interface FactReader {
   readonly historyOf: (treeId: string) => History;
   /** Names of technicians by id, retired ones among them. */
   readonly technicians: () => ReadonlyMap<string, string>;
+  /** Whether some of the jobs were made by the demo. */
+  readonly hasInvented: () => boolean;
   /** The jobs of these places in their order. */
   readonly jobsAt: (places: readonly number[]) => JobSummary[];
+  /** Has all that is read in `read` be of one moment, whatever is recorded meanwhile. */
+  readonly atOneMoment: <T>(read: () => T) => T;
   readonly close: () => void;
 }
 
@@ -40,6 +45,7 @@ export function openFactReader(file: string): FactReader {
   const bytesOf = db.prepare<[string], Buffer>('SELECT bytes FROM tree_revision WHERE id = ?').pluck();
   const technicians = db.prepare<[], [string, string]>('SELECT id, name FROM technician').raw();
   const madeTo = db.prepare<[], number | null>('SELECT made_to FROM fact_state').pluck();
+  const tallies = openTallies(db);
   return {
     facts: openLoading(db),
     isComplete: () => madeTo.get() === null,
@@ -51,7 +57,9 @@ export function openFactReader(file: string): FactReader {
     },
     historyOf: countRows(db).of,
     technicians: () => new Map(technicians.all()),
+    hasInvented: () => tallies().invented > 0,
     jobsAt: openJobsAt(db),
+    atOneMoment: (read) => db.transaction(read)(),
     close: () => void db.close(),
   };
 }

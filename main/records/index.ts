@@ -1,9 +1,11 @@
 export type { Made, StoredBackup } from './backups.ts';
 export { instant, systemClock, type Clock } from './clock.ts';
 export type { NewDraft, StoredDraft } from './drafts.ts';
+export { openFactReader, type FactReader } from './fact-reader.ts';
 export { failureOf, type RecordsFailure } from './failure.ts';
 export { seededIds, systemIds, type Ids } from './ids.ts';
 export { openRecords, type Opening, type OpenOptions, type OpenRefusal } from './open.ts';
+export { openToRead, type ReadOpening } from './open-to-read.ts';
 export { checksumOf, type NewPicture, type PictureMark } from './pictures.ts';
 export { recent, type Recent } from './recent.ts';
 export type { Rebuilt } from './rebuild.ts';

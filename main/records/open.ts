@@ -59,7 +59,7 @@ function mustBeWritable(file: string): void {
 }
 
 /** Before anything is written: whether the file is somebody else's, or from a later version of ours. */
-function strangerRefusal(db: Database, newest: number): Omit<OpenRefusal, 'ok' | 'backups'> | null {
+export function strangerRefusal(db: Database, newest: number): Omit<OpenRefusal, 'ok' | 'backups'> | null {
   const application = applicationId(db);
   const isEmpty = db.prepare<[], number>('SELECT count(*) FROM sqlite_schema').pluck().get() === 0;
   if (application !== APPLICATION_ID && !(application === 0 && isEmpty)) return NOT_A_DATABASE;

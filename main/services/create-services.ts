@@ -8,6 +8,7 @@ import { draftServices, lockServices, pastServices, revisionServices } from './e
 import { exchangeServices, pictureServices } from './exchange/index.ts';
 import type { BackupKeeper } from './keep-backups.ts';
 import { restore } from './restore.ts';
+import { reviewServices } from './review/index.ts';
 import { shopState, shown } from './shop.ts';
 import { startJob } from './start-job.ts';
 
@@ -30,6 +31,7 @@ export function createServices(desk: Desk, backups: BackupKeeper) {
     exchange: exchangeServices(desk, backups),
     revisions: revisionServices(desk, backups),
     lock: lockServices(desk, backups),
+    review: reviewServices(desk),
     jobs: jobServices(desk, backups),
     backups: backupServices(desk, backups),
   });

@@ -1,7 +1,15 @@
-import { openRecords, type Opening, type OpenOptions, type Records } from '../records/index.ts';
+import {
+  openRecords,
+  systemClock,
+  type Clock,
+  type Opening,
+  type OpenOptions,
+  type Records,
+} from '../records/index.ts';
 import { answer, guarded, unavailable, type Answer } from './answer.ts';
 import { createLiveDrafts, type LiveDrafts } from './drafts/index.ts';
 import { createLock, type Lock } from './lock/index.ts';
+import { openReviewer, type Reviewer } from './review/index.ts';
 import { createWalks, type Walks } from './walks.ts';
 
 /** What the services work at: the records, open or not, the walks of the jobs and the drafts in hand. */
@@ -12,6 +20,9 @@ export interface Desk {
   readonly drafts: LiveDrafts;
   /** What keeps publishing to those who know the shop's passphrase. */
   readonly lock: Lock;
+  readonly clock: Clock;
+  /** Makes reviews beside the work. */
+  readonly reviewer: Reviewer;
   /** What the technician should be told that concerns no single question, such as a tree of the library that is broken. */
   readonly notices: string[];
   readonly opening: () => Opening;
@@ -33,11 +44,13 @@ export function openDesk({ host, opened, ...options }: DeskOptions): Desk {
   const walks = createWalks();
   const drafts = createLiveDrafts();
   const notices: string[] = [];
+  const reviewer = openReviewer({ file, ready: () => ask(() => answer(null)) });
   const open = (): Opening => {
     const opening = openRecords(options);
     if (!opening.ok) return opening;
     const told = guarded(file, () => answer(opened(opening.records)));
     notices.splice(0, Infinity, ...(told.ok ? told.value : [told.trouble.message]));
+    reviewer.warmSoon();
     return opening;
   };
   let opening = open();
@@ -55,15 +68,22 @@ export function openDesk({ host, opened, ...options }: DeskOptions): Desk {
     walks,
     drafts,
     lock: createLock(ask),
+    clock: options.clock ?? systemClock,
+    reviewer,
     notices,
     opening: () => opening,
     async reopen(between) {
-      walks.clear();
-      drafts.clear();
-      if (opening.ok) await opening.records.close();
-      between?.();
-      opening = open();
-      return opening;
+      await reviewer.pause();
+      try {
+        walks.clear();
+        drafts.clear();
+        if (opening.ok) await opening.records.close();
+        between?.();
+        opening = open();
+        return opening;
+      } finally {
+        reviewer.resume();
+      }
     },
     ask,
   };

@@ -28,6 +28,7 @@ export async function openServices({ host, library, ...options }: ServicesOption
     desk,
     settled: backups.settled,
     async close() {
+      await desk.reviewer.end();
       const opening = desk.opening();
       if (!opening.ok) return;
       await backups.finish(opening.records);

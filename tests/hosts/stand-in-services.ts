@@ -60,6 +60,10 @@ export function standInServices(host: 'desktop' | 'loopback', asked: () => void 
       set: shop.lock.set.handler(bug),
       unlock: shop.lock.unlock.handler(bug),
     },
+    review: {
+      figures: shop.review.figures.handler(bug),
+      jobs: shop.review.jobs.handler(bug),
+    },
     jobs: {
       list: shop.jobs.list.handler(() => ({ jobs: [], next: null })),
       ofUnit: shop.jobs.ofUnit.handler(bug),

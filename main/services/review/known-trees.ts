@@ -1,0 +1,74 @@
+import { compileFaultModel, type FaultModel, type History } from '../../../trees/belief/index.ts';
+import { readTree, type Tree } from '../../../trees/document/index.ts';
+import {
+  expectedMinutes,
+  seededDraws,
+  treeBranches,
+  type SymptomMinutes,
+  type TreeFigures,
+} from '../../../trees/review/index.ts';
+
+/** A tree's current revision, and the counts that are sorted by it. */
+export interface CurrentTree {
+  readonly treeId: string;
+  readonly revisionId: string;
+  readonly history: History;
+}
+
+/** A tree as the review knows it. What takes long is worked out at the first call, and kept while revision and history stay. */
+export interface KnownTree {
+  readonly revisionId: string;
+  readonly tree: Tree;
+  /** For these symptoms of it. */
+  figures(symptoms: readonly string[]): TreeFigures;
+}
+
+interface Kept {
+  readonly history: string;
+  readonly known: KnownTree;
+}
+
+/** The draws of the credible intervals: always the same, so that the same records give the same figures. */
+const SEED = 1;
+
+/** Knows the current trees; `bytesOf` gives a revision's exact bytes. */
+export function openKnownTrees(
+  bytesOf: (revisionId: string) => Uint8Array,
+): (current: readonly CurrentTree[]) => readonly KnownTree[] {
+  let kept: ReadonlyMap<string, Kept> = new Map();
+  const keep = ({ treeId, revisionId, history }: CurrentTree): Kept => {
+    const former = kept.get(treeId);
+    const [text, isSame] = [JSON.stringify(history), former?.known.revisionId === revisionId];
+    if (former !== undefined && isSame && former.history === text) return former;
+    const tree = former !== undefined && isSame ? former.known.tree : treeIn(bytesOf(revisionId), revisionId);
+    return { history: text, known: knownTree(revisionId, tree, history) };
+  };
+  return (current) => {
+    kept = new Map(current.map((one) => [one.treeId, keep(one)]));
+    return [...kept.values()].map(({ known }) => known);
+  };
+}
+
+function treeIn(bytes: Uint8Array, revisionId: string): Tree {
+  const { tree } = readTree(bytes);
+  if (tree === null) throw new Error(`revision-unreadable: ${revisionId} was checked when it was added`);
+  return tree;
+}
+
+function knownTree(revisionId: string, tree: Tree, history: History): KnownTree {
+  const expected = new Map<string, SymptomMinutes['expected']>();
+  let model: FaultModel | null = null;
+  let branches: TreeFigures['branches'] | null = null;
+  return {
+    revisionId,
+    tree,
+    figures(symptoms) {
+      model ??= compileFaultModel(tree, history);
+      branches ??= treeBranches(model, seededDraws(SEED));
+      for (const symptom of symptoms) {
+        if (!expected.has(symptom)) expected.set(symptom, expectedMinutes(model, symptom));
+      }
+      return { tree, branches, expected };
+    },
+  };
+}
