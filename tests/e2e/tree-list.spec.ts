@@ -127,6 +127,7 @@ test('the passphrase is changed and taken away on the shop’s page by who knows
   await part.getByRole('textbox', { name: 'Passphrase now' }).fill('not this one');
   await part.getByRole('button', { name: 'Take it away' }).click();
   await expect(part.getByRole('alert')).toContainText('That is not the passphrase.');
+  await expect(part.getByRole('textbox', { name: 'Passphrase now' })).toBeFocused();
   await part.getByRole('textbox', { name: 'Passphrase now' }).fill(PASSPHRASE);
   await part.getByRole('textbox', { name: 'New passphrase' }).fill('another street two');
   await part.getByRole('textbox', { name: 'The same once more' }).fill('another street two');
