@@ -1,6 +1,6 @@
-import { beliefOf, compileFaultModel, evidenceOf } from '../../trees/belief/index.ts';
+import { beliefOf, compileFaultModel, evidenceOf, type FaultModel } from '../../trees/belief/index.ts';
 import type { JobState } from '../../trees/chart/index.ts';
-import type { Tree } from '../../trees/document/index.ts';
+import { flowsOfFew, type Tree } from '../../trees/document/index.ts';
 import { SHOWN, type ShownFinding } from '../../trees/review/index.ts';
 import type { Records } from '../records/index.ts';
 
@@ -11,7 +11,12 @@ import type { Records } from '../records/index.ts';
 export function shownBeside(records: Records, tree: Tree, job: JobState): readonly ShownFinding[] {
   const tests = new Set(job.answers.map(({ test }) => test));
   const history = records.historyAbout(tree.id, job.symptom, [...tests]);
-  const { findings } = beliefOf(compileFaultModel(tree, history), job.symptom, evidenceOf(tree, job));
+  return likeliestBeside(compileFaultModel(tree, history, flowsOfFew(tree)), job);
+}
+
+/** The same by a fault model whose history has all that bears on the job. */
+export function likeliestBeside(model: FaultModel, job: JobState): readonly ShownFinding[] {
+  const { findings } = beliefOf(model, job.symptom, evidenceOf(model.tree, job));
   return findings
     .slice(0, SHOWN)
     .map(({ finding, probability }) => [finding, Math.round(100 * probability)] as const);

@@ -1,6 +1,13 @@
 import { describe, expect, it } from 'vitest';
 import fc from 'fast-check';
-import { destination, expectationOf, flows, type Flows, type Tree } from '../../trees/document/index.ts';
+import {
+  destination,
+  expectationOf,
+  flows,
+  flowsOfFew,
+  type Flows,
+  type Tree,
+} from '../../trees/document/index.ts';
 import { arbitraryTree } from '../support/arbitrary-tree.ts';
 import { smallDocument, smallTree, treeOf, type TreeDocument } from '../support/trees.ts';
 import { mustHave, stepOf } from './parts.ts';
@@ -58,6 +65,23 @@ describe('the flow down the paths', () => {
         for (const key of new Set([...fastRows.keys(), ...slowRows.keys()])) {
           expect(Math.abs((fastRows.get(key) ?? 0) - (slowRows.get(key) ?? 0)), key).toBeLessThan(1e-9);
         }
+      }),
+    );
+  });
+
+  it('gives a few tests the same shares as all of them together, whatever the tree (to 1e-12)', () => {
+    fc.assert(
+      fc.property(arbitraryTree(), (drawn) => {
+        const [all, few] = [flows(drawn), flowsOfFew(drawn)];
+        for (const [test, { results }] of Object.entries(drawn.tests)) {
+          for (const finding of Object.keys(drawn.findings)) {
+            const one = new Float64Array(Object.keys(results).length);
+            const other = new Float64Array(one.length);
+            expect(few.shareInto(one, test, finding)).toBe(all.shareInto(other, test, finding));
+            one.forEach((share, at) => expect(Math.abs(share - (other[at] ?? NaN))).toBeLessThan(1e-12));
+          }
+        }
+        expect(few.arriving).toEqual(all.arriving);
       }),
     );
   });

@@ -1,4 +1,4 @@
-import { flows, own, UNLISTED, type Tree } from '../document/index.ts';
+import { flows, own, UNLISTED, type Flows, type Tree } from '../document/index.ts';
 import { fixRateOf } from './fix-rate.ts';
 import type { History } from './history.ts';
 import { priorOf, type Prior } from './prior.ts';
@@ -20,11 +20,10 @@ export interface FaultModel {
   readonly fixRate: (finding: string) => number;
 }
 
-/** The fault model of a tree and what closed jobs have added to it (DESIGN section 4). */
-export function compileFaultModel(tree: Tree, history: History): FaultModel {
+/** The fault model of a tree and what closed jobs have added to it (DESIGN section 4). `flow` is that of the tree. */
+export function compileFaultModel(tree: Tree, history: History, flow: Flows = flows(tree)): FaultModel {
   const findings = [...Object.keys(tree.findings), UNLISTED];
   const rows = new Map(findings.map((finding, row) => [finding, row]));
-  const flow = flows(tree);
   return {
     tree,
     findings,

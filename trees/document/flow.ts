@@ -1,5 +1,5 @@
 import { courseOf, type Course } from './course.ts';
-import { keptTables, passedTest, passingTo } from './passing.ts';
+import { keptTables, passedTest, passingFrom, passingTo, type LeavingFlow } from './passing.ts';
 import type { Tree } from './tree.ts';
 
 /** What the authors' weights say of a tree's paths, one unit of flow sent down from each symptom. */
@@ -53,6 +53,38 @@ function flowsOf(course: Course, symptoms: readonly string[], findings: readonly
     },
   };
 }
+
+/**
+ * {@link flows} for whoever asks for few of the tests: each one's share is worked out by itself when it is first asked for, and kept
+ * with the tree's course.
+ */
+export function flowsOfFew(tree: Tree): Flows {
+  const course = courseOf(tree);
+  const all = flows(tree);
+  const known = leaving.get(course) ?? new Map<string, LeavingFlow>();
+  leaving.set(course, known);
+  const leavingFrom = (test: string): LeavingFlow | null => {
+    const had = known.get(test);
+    const range = course.slots.get(test);
+    if (had !== undefined || range === undefined) return had ?? null;
+    const made = passingFrom(course, range);
+    known.set(test, made);
+    return made;
+  };
+  return {
+    arriving: all.arriving,
+    get passing() {
+      return all.passing;
+    },
+    shareInto(shares, test, finding) {
+      const from = leavingFrom(test);
+      const row = from?.rows.get(finding);
+      return from !== null && row !== undefined && sharesOf(shares, from.flow, row * shares.length);
+    },
+  };
+}
+
+const leaving = new WeakMap<Course, Map<string, LeavingFlow>>();
 
 function allPassing(course: Course, findings: readonly string[]): Flows['passing'] {
   const slots = [...course.slots];

@@ -12,7 +12,7 @@ export * from './compare/index.ts';
 export { courseOf, type Course } from './course.ts';
 export { destination, type Destination } from './destination.ts';
 export { expectationOf, type Expectation } from './expectation.ts';
-export { flows, type Flows } from './flow.ts';
+export { flows, flowsOfFew, type Flows } from './flow.ts';
 export { isList, isRecord, type Json, type JsonObject } from './json.ts';
 export { own } from './own.ts';
 export { DOCUMENT_LIMITS } from './document-limits.ts';

@@ -89,6 +89,50 @@ export function passedTest(
   return flow;
 }
 
+/** The flow that leaves one test, by the finding it ends in and the result it leaves with. */
+export interface LeavingFlow {
+  /** Row by finding (as {@link LeavingFlow.rows} numbers them), column by the test's result. */
+  readonly flow: Float64Array;
+  /** Only findings that a branch leads to. */
+  readonly rows: ReadonlyMap<string, number>;
+}
+
+/**
+ * The part of `Flows.passing` that belongs to one test, of all findings at once: what leaves it by each result is sent on down
+ * the paths. Results x branches, so that a few tests of a large tree cost far less than all its findings do.
+ */
+export function passingFrom(
+  course: Course,
+  { start, end }: { readonly start: number; readonly end: number },
+): LeavingFlow {
+  const branches = branchesOf(course);
+  const flow = new Float64Array(branches.findings.size * (end - start));
+  for (let slot = start; slot < end; slot += 1) {
+    const arriving = leavingBy(branches, slot);
+    for (let row = 0; row < arriving.length; row += 1)
+      flow[row * (end - start) + slot - start] = arriving[row] ?? 0;
+  }
+  return { flow, rows: branches.findings };
+}
+
+/** The flow that leaves by one test's result, by the number of the finding it ends in. */
+function leavingBy({ from, slot, share, step, finding, through, order, findings }: Branches, wanted: number) {
+  const inflow = new Float64Array(through.length);
+  const arriving = new Float64Array(findings.size);
+  for (const index of order) {
+    const [here, all] = [inflow[index] ?? 0, through[index] ?? 0];
+    const last = from[index + 1] ?? 0;
+    for (let at = from[index] ?? 0; at < last; at += 1) {
+      const leaving = (here + (slot[at] === wanted ? all : 0)) * (share[at] ?? 0);
+      if (leaving === 0) continue;
+      const [next, end] = [step[at] ?? -1, finding[at] ?? -1];
+      if (next >= 0) inflow[next] = (inflow[next] ?? 0) + leaving;
+      else if (end >= 0) arriving[end] = (arriving[end] ?? 0) + leaving;
+    }
+  }
+  return arriving;
+}
+
 function layOut(course: Course): Branches {
   const { steps } = course;
   const all = steps.flatMap(({ branches }) => branches);
