@@ -1,18 +1,27 @@
 import fc from 'fast-check';
 import { expect, test } from 'vitest';
-import { reviewOf, type Facts, type ReviewFilter } from '../../trees/review/index.ts';
+import { reviewOf, type Facts, type JobFact, type ReviewFilter } from '../../trees/review/index.ts';
 import { differenceOf } from '../support/alike.ts';
-import { arbitraryFacts, arbitraryFilter, BOARDS, NOW, TECHNICIANS } from '../support/arbitrary-facts.ts';
+import {
+  arbitraryFacts,
+  arbitraryFilter,
+  arbitraryNow,
+  BOARDS,
+  NOW,
+  TECHNICIANS,
+} from '../support/arbitrary-facts.ts';
 import { factsOf } from '../support/facts-of.ts';
 import { referenceReview } from '../support/reference-review.ts';
 
+const CLOSED = Date.UTC(2024, 1, 29, 15);
+const WINDOW = 90 * 86_400_000;
 const ALL: ReviewFilter = { from: null, to: null, tree: null, board: null, technician: null, window: 90 };
 
 test('agrees to 1e-9 in every figure with a reference that goes over plain facts', () => {
   fc.assert(
-    fc.property(arbitraryFacts(), arbitraryFilter(), (jobs, filter) => {
-      const { figures } = reviewOf(factsOf(jobs), filter, NOW);
-      expect(differenceOf(figures, referenceReview(jobs, filter, NOW), 1e-9)).toBeNull();
+    fc.property(arbitraryFacts(), arbitraryFilter(), arbitraryNow(), (jobs, filter, now) => {
+      const { figures } = reviewOf(factsOf(jobs), filter, now);
+      expect(differenceOf(figures, referenceReview(jobs, filter, now), 1e-9)).toBeNull();
     }),
     { numRuns: 300 },
   );
@@ -109,6 +118,55 @@ test('a month whose jobs may all still come back is drawn without limits and not
     }),
   );
 });
+
+test.each([
+  { late: -1, isFirst: false, back: 1 },
+  { late: 0, isFirst: true, back: 0 },
+])('a unit back $late ms after 90 days was back within them, or not', ({ late, isFirst, back }) => {
+  const job = aFixedJob({ backAt: CLOSED + WINDOW + late });
+  const { firstTimeFix, atWindow } = reviewOf(factsOf([job]), ALL, CLOSED + 2 * WINDOW).figures;
+  expect(firstTimeFix.fixed).toBe(Number(isFirst));
+  expect(atWindow).toMatchObject({ back, survival: 1 - back });
+});
+
+test.each([
+  { early: 1, stillOpen: 1 },
+  { early: 0, stillOpen: 0 },
+])('$early ms before 90 days are over a unit may still come back, or not', ({ early, stillOpen }) => {
+  const { firstTimeFix } = reviewOf(factsOf([aFixedJob({})]), ALL, CLOSED + WINDOW - early).figures;
+  expect(firstTimeFix).toMatchObject({ fixed: 1, stillOpen });
+});
+
+test('a return that is not known yet at the moment of the review is none', () => {
+  const job = aFixedJob({ backAt: CLOSED + WINDOW / 2 });
+  const fixedAt = (now: number) => reviewOf(factsOf([job]), ALL, now).figures.firstTimeFix.fixed;
+  expect([fixedAt(CLOSED + WINDOW / 2 - 1), fixedAt(CLOSED + WINDOW / 2)]).toEqual([1, 0]);
+});
+
+function aFixedJob(part: Partial<JobFact>): JobFact {
+  return {
+    place: (CLOSED - 3_600_000) * 1024,
+    closedAt: CLOSED,
+    tree: 'gull',
+    symptom: 'dark',
+    board: 'A1',
+    technician: 'ada',
+    outcome: 'fixed',
+    finding: 'fuse',
+    failed: 0,
+    backAt: null,
+    toFinding: 60_000,
+    toProof: 120_000,
+    atBench: 180_000,
+    tests: 2,
+    parts: 1,
+    advised: 0,
+    answers: [],
+    shown: [],
+    confirmed: null,
+    ...part,
+  };
+}
 
 function countsOf({ figures, wayCounts }: ReturnType<typeof reviewOf>): Readonly<Record<string, number>> {
   const { jobs, firstTimeFix, calibration, planner } = figures;

@@ -17,9 +17,9 @@ export const TECHNICIANS = ['ada', 'ben', 'cy'];
 
 /** Closed jobs over seven months; often of one kind, so that strata fill, and often at the edge of a day or a window. */
 export function arbitraryFacts(): fc.Arbitrary<readonly JobFact[]> {
-  return fc
-    .array(arbitraryJob(), { maxLength: 60 })
-    .map((jobs) => jobs.map((job, place) => ({ ...job, place: job.place + place })));
+  const few = fc.array(arbitraryJob(), { maxLength: 12 });
+  const many = fc.array(arbitraryJob(), { minLength: 60, maxLength: 120 });
+  return fc.oneof(few, many).map((jobs) => jobs.map((job, place) => ({ ...job, place: job.place + place })));
 }
 
 export function arbitraryFilter(): fc.Arbitrary<ReviewFilter> {
@@ -38,9 +38,15 @@ function textOf(moment: number): string {
   return new Date(moment).toISOString().slice(0, 10);
 }
 
+/** Moments at which comebacks are known, at and beside the ends of months' windows among them. */
+export function arbitraryNow(): fc.Arbitrary<number> {
+  const ends = [Date.UTC(2024, 4, 1 + 90), Date.UTC(2024, 6, 1 + 30), Date.UTC(2024, 7, 1 + 1)];
+  return fc.constantFrom(NOW, ...ends, ...ends.map((end) => end - 1));
+}
+
 /** A length of time that is at the edge of a day half of the times. */
 function arbitraryTime(days: number): fc.Arbitrary<number> {
-  const whole = fc.integer({ min: 0, max: days });
+  const whole = fc.oneof(fc.constantFrom(1, 30, 90), fc.integer({ min: 0, max: days }));
   const off = fc.oneof(fc.constantFrom(-1, 0, 1), fc.integer({ min: 0, max: DAY - 1 }));
   return fc.tuple(whole, off).map(([count, rest]) => Math.max(0, count * DAY + rest));
 }

@@ -1,0 +1,108 @@
+import fc from 'fast-check';
+import { expect, test } from 'vitest';
+import {
+  jobsOf,
+  reviewOf,
+  type JobFact,
+  type ReviewFilter,
+  type Review,
+  type Slice,
+} from '../../trees/review/index.ts';
+import { arbitraryFacts, arbitraryFilter, NOW } from '../support/arbitrary-facts.ts';
+import { factsOf } from '../support/facts-of.ts';
+
+const EVERY = { before: null, limit: Infinity };
+const ALL: ReviewFilter = { from: null, to: null, tree: null, board: null, technician: null, window: 90 };
+
+test('behind every figure there are as many jobs as it says, and their places newest first', () => {
+  fc.assert(
+    fc.property(arbitraryFacts(), arbitraryFilter(), (jobs, filter) => {
+      const facts = factsOf(jobs);
+      const { figures } = reviewOf(facts, filter, NOW);
+      for (const [slice, count] of slicesOf(figures)) {
+        const { total, places } = jobsOf(facts, filter, NOW, slice, EVERY);
+        expect([slice, total]).toEqual([slice, count]);
+        expect(places).toEqual(places.toSorted((a, b) => b - a));
+        expect(new Set(places).size).toBe(count);
+      }
+    }),
+  );
+});
+
+test('behind a percentage are the confirmed jobs that had it shown at least once', () => {
+  fc.assert(
+    fc.property(arbitraryFacts(), fc.integer({ min: 0, max: 9 }), (jobs, tenth) => {
+      const [from, to] = [tenth / 10, (tenth + 1) / 10];
+      const isIn = (percent: number): boolean =>
+        percent >= 10 * tenth && (percent < 10 * (tenth + 1) || (tenth === 9 && percent === 100));
+      const had = jobs.filter(({ finding, shown }) => finding !== null && shown.some(isIn));
+      const { places } = jobsOf(factsOf(jobs), ALL, NOW, { kind: 'shown', from, to }, EVERY);
+      expect(places).toEqual(newestFirst(had));
+    }),
+  );
+});
+
+test('pages follow each other without a gap and say how many jobs there are in all', () => {
+  fc.assert(
+    fc.property(arbitraryFacts(), fc.integer({ min: 1, max: 7 }), (jobs, limit) => {
+      const facts = factsOf(jobs);
+      const read: number[] = [];
+      for (let before: number | null = null; ; before = read.at(-1) ?? null) {
+        const page = jobsOf(facts, ALL, NOW, { kind: 'all' }, { before, limit });
+        expect(page.total).toBe(jobs.length);
+        expect(page.places.length).toBeLessThanOrEqual(limit);
+        if (page.places.length === 0) break;
+        read.push(...page.places);
+      }
+      expect(read).toEqual(newestFirst(jobs));
+    }),
+  );
+});
+
+test('there is no job behind a branch of which no way is known', () => {
+  const slice: Slice = { kind: 'branch', tree: 'gull', symptom: 'dark', step: 'one', result: 'good' };
+  fc.assert(
+    fc.property(arbitraryFacts(), (jobs) => {
+      expect(jobsOf(factsOf(jobs), ALL, NOW, slice, EVERY)).toEqual({ total: 0, places: [] });
+    }),
+  );
+});
+
+function newestFirst(jobs: readonly JobFact[]): readonly number[] {
+  return jobs.map(({ place }) => place).sort((a, b) => b - a);
+}
+
+/** Every slice that a review shows a count of, with that count. */
+function slicesOf(figures: Omit<Review, 'branches'>): readonly (readonly [Slice, number])[] {
+  const { firstTimeFix, planner } = figures;
+  const back = figures.comebackFree.map(({ days }): readonly [Slice, number] => [
+    { kind: 'back', within: days },
+    figures.comebackFree.reduce((sum, point) => sum + (point.days <= days ? point.back : 0), 0),
+  ]);
+  const slices: (readonly [Slice, number])[] = [
+    [{ kind: 'all' }, figures.jobs],
+    [{ kind: 'first-time-fixed' }, firstTimeFix.fixed],
+    [{ kind: 'not-first-time-fixed' }, firstTimeFix.closed - firstTimeFix.fixed],
+    [{ kind: 'advised', taken: true }, planner.taken],
+    [{ kind: 'advised', taken: false }, planner.notTaken],
+    [{ kind: 'shown', from: 0, to: 1 }, figures.calibration.jobs],
+    ...figures.byMonth.map(({ month, closed }) => [{ kind: 'month', month }, closed] as const),
+    ...figures.outcomes.map(({ outcome, count }) => [{ kind: 'outcome', outcome }, count] as const),
+    ...figures.byTree.map(({ id, closed }) => [{ kind: 'tree', tree: id }, closed] as const),
+    ...figures.byTechnician.map(
+      ({ id, closed }) => [{ kind: 'technician', technician: id }, closed] as const,
+    ),
+    ...figures.bySymptom.map(
+      ({ id, tree, closed }) => [{ kind: 'symptom', tree: tree ?? '', symptom: id }, closed] as const,
+    ),
+    ...figures.byBoard.map(
+      ({ id, tree, closed }) => [{ kind: 'board', tree: tree ?? '', board: id }, closed] as const,
+    ),
+    ...figures.byFinding.map(
+      ({ id, tree, closed }) => [{ kind: 'finding', tree: tree ?? '', finding: id }, closed] as const,
+    ),
+    ...figures.pareto.map(({ tree, finding, jobs }) => [{ kind: 'finding', tree, finding }, jobs] as const),
+    ...back,
+  ];
+  return slices;
+}
