@@ -1,18 +1,16 @@
 import type { Records } from '../../main/records/index.ts';
-import { nextEvent } from '../../main/services/demo/next-event.ts';
+import { drawReading } from '../../main/services/demo/draw-reading.ts';
 import type { Random } from '../../main/services/demo/random.ts';
-import { unitDrawer } from '../../main/services/demo/unit-under-test.ts';
 import { append, startJob } from '../../main/services/index.ts';
 import { createWalks, jobStateOf } from '../../main/services/walks.ts';
 import { beliefOf, compileFaultModel, evidenceOf } from '../../trees/belief/index.ts';
-import { standing, type JobEvent, type Walk } from '../../trees/chart/index.ts';
-import type { Tree } from '../../trees/document/index.ts';
+import { OUTCOMES, referenceValue, standing, type JobEvent, type Walk } from '../../trees/chart/index.ts';
+import { UNLISTED, type Tree } from '../../trees/document/index.ts';
 import { bytesOf } from './temp-shop.ts';
 
 interface WorkedJob {
   readonly jobId: string;
   readonly tree: Tree;
-  readonly unit: Parameters<typeof nextEvent>[2];
   events: number;
 }
 
@@ -37,12 +35,12 @@ export function openBusyShop(records: Records, revisions: readonly Tree[], rando
   function start(): void {
     const { revisionId } = random.choose(records.trees.list());
     const { tree } = records.charts.of(revisionId);
-    const unit = unitDrawer(tree, random).draw();
+    const symptom = random.choose(Object.keys(tree.symptoms));
     const started = startJob(
       records,
       {
         revisionId,
-        symptom: unit.symptom,
+        symptom,
         board: random.choose(['', ...tree.unit.boards]),
         serial: random.choose(['u-1', 'U-1', 'U-2']),
         reference: '',
@@ -52,13 +50,13 @@ export function openBusyShop(records: Records, revisions: readonly Tree[], rando
       moment(),
     );
     if (!started.ok) throw new Error(started.trouble.message);
-    jobs.push({ jobId: started.value.jobId, tree, unit, events: 0 });
+    jobs.push({ jobId: started.value.jobId, tree, events: 0 });
   }
 
   function work(job: WorkedJob): void {
     const at = walks.at(records, job.jobId, job.events);
     if (!at.ok) throw new Error(at.code);
-    const event = eventFor(job, at.live.walk);
+    const event = eventFor(at.live.walk);
     if (event === null) return;
     if (event.kind === 'start-remedy' && !shownTo.has(job.jobId))
       shownTo.set(job.jobId, likely(job.tree, at.live.walk));
@@ -68,8 +66,8 @@ export function openBusyShop(records: Records, revisions: readonly Tree[], rando
     job.events += 1;
   }
 
-  function eventFor(job: WorkedJob, walk: Walk): JobEvent | null {
-    const next = nextEvent(job.tree, standing(walk), job.unit, random)?.event ?? null;
+  function eventFor(walk: Walk): JobEvent | null {
+    const next = nextEvent(walk, random);
     if (walk.trail.length > 0 && random.happens(next === null ? 0.1 : 0.15)) return { kind: 'take-back' };
     return next?.kind === 'start-remedy' && random.happens(0.5) ? { ...next, advised: true } : next;
   }
@@ -93,4 +91,53 @@ export function openBusyShop(records: Records, revisions: readonly Tree[], rando
       else work(random.happens(0.8) ? (jobs.at(-1) ?? random.choose(jobs)) : random.choose(jobs));
     },
   };
+}
+
+/** Does what the chart asks for, whatever it comes to; null where the job is closed. */
+function nextEvent(walk: Walk, random: Random): JobEvent | null {
+  const { act } = standing(walk);
+  switch (act.kind) {
+    case 'change':
+      return { kind: 'change', axis: act.axis, to: act.change.to };
+    case 'test':
+      return answerOf(walk, act.test, act.purpose.kind === 'proof', random);
+    case 'finding':
+      return random.happens(0.1)
+        ? { kind: 'close', outcome: 'declined' }
+        : { kind: 'start-remedy', finding: act.finding };
+    case 'remedy':
+      return random.happens(0.1) ? { kind: 'give-up-remedy', reason: 'No part' } : { kind: 'remedy-done' };
+    case 'contradiction':
+      return { kind: 'settle', result: jobStateOf(walk).contradiction?.result ?? null };
+    case 'adrift':
+      return random.happens(0.5)
+        ? {
+            kind: 'start-remedy',
+            finding: UNLISTED,
+            what: `Crack ${String(jobStateOf(walk).remedies.length)}`,
+          }
+        : closing(random);
+    case 'barred':
+      return closing(random);
+    case 'mended':
+      return { kind: 'close', outcome: 'fixed' };
+    case 'closed':
+      return null;
+  }
+}
+
+/** Any of a test's results; its first one, which a sound unit gives, mostly where a remedy is being proved. */
+function answerOf(walk: Walk, id: string, isProof: boolean, random: Random): JobEvent {
+  const { tree } = walk.chart;
+  const test = tree.tests[id];
+  const results = Object.keys(test?.results ?? {});
+  const result = isProof && random.happens(0.7) ? (results[0] ?? '') : random.choose(results);
+  if (test?.reading === undefined) return { kind: 'answer', test: id, result };
+  const against = referenceValue(tree, jobStateOf(walk), id);
+  const reading = drawReading(test, result, typeof against === 'number' ? against : undefined, random);
+  return reading === null ? closing(random) : { kind: 'answer', test: id, result, reading };
+}
+
+function closing(random: Random): JobEvent {
+  return { kind: 'close', outcome: random.choose(OUTCOMES.filter((outcome) => outcome !== 'fixed')) };
 }
