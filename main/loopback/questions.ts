@@ -25,12 +25,15 @@ export function createQuestions(mounted: Promise<Mounted>, report: (error: unkno
     const body = await readBody(request);
     if (body === null || hasManyValues(body, MOST_VALUES))
       return { ...notice(413, 'Too much at once', 'Nothing was recorded. Send less.'), headers: CLOSE };
-    const asked = new Request(`http://127.0.0.1${path}`, {
-      method: 'POST',
-      headers: fetchHeaders(request),
-      body,
+    const { matched, response } = await whileWaitedFor(request, async (signal) => {
+      const asked = new Request(`http://127.0.0.1${path}`, {
+        method: 'POST',
+        headers: fetchHeaders(request),
+        body,
+        signal,
+      });
+      return (await handler).handle(asked, { prefix: '/rpc', context: {} });
     });
-    const { matched, response } = await (await handler).handle(asked, { prefix: '/rpc', context: {} });
     if (!matched) return notice(404, 'Not found', 'Ohmward has no such question.');
     const headers = Object.fromEntries(response.headers);
     return { status: response.status, headers, body: new Uint8Array(await response.arrayBuffer()) };
@@ -45,6 +48,21 @@ const CLOSE = { 'content-type': 'text/html; charset=utf-8', connection: 'close' 
 /** Whether an error is an answer of the contract, as against a bug. */
 export const isExpected = (error: unknown): boolean =>
   error instanceof ORPCError && (error.defined || error.status < 500);
+
+/** Does what a page waits for; the signal says when it has given it up, or has gone. */
+async function whileWaitedFor<T>(
+  { socket }: IncomingMessage,
+  work: (signal: AbortSignal) => Promise<T>,
+): Promise<T> {
+  const abandoned = new AbortController();
+  const abandon = (): void => abandoned.abort();
+  socket.once('close', abandon);
+  try {
+    return await work(abandoned.signal);
+  } finally {
+    socket.off('close', abandon);
+  }
+}
 
 function fetchHeaders(request: IncomingMessage): Headers {
   const headers = new Headers();
