@@ -141,6 +141,25 @@ describe('exchange.importFile', () => {
     expect(await shop.client.drafts.list()).toEqual([]);
   });
 
+  it.each([
+    ['JSON of another kind', '{"name":"shop-page","version":"1.0.0"}', 'neither a tree document nor a zip'],
+    ['JSON with a format of its own', '{"format":"notes/2","pages":[]}', 'neither a tree document nor a zip'],
+    ['a zip whose document is none', zipOf([{ name: 'a.tree.json', bytes: '{"pages":[]}' }]), 'is no tree'],
+    [
+      'a tree without its format',
+      '{"tests":{},"findings":{},"symptoms":{}}',
+      'cannot be read as a tree document',
+    ],
+    ['a tree that breaks off', '{"format":"ohmward-tree/1","tests":{', 'cannot be read as a tree document'],
+  ])('says of %s what it is', async (_, bytes, said) => {
+    const shop = await shopWith();
+    await expect(shop.take('package.json', bytes)).rejects.toMatchObject({
+      code: 'REFUSED_FILE',
+      message: expect.stringContaining(said),
+      data: { help: expect.stringMatching(/./) },
+    });
+  });
+
   it('refuses a new tree of which there is a draft, and a technician who is not there', async () => {
     const shop = await shopWith();
     const text = JSON.stringify({ ...smallDocument(), id: 'other' });

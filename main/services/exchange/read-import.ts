@@ -29,8 +29,7 @@ export function readImport(name: string, bytes: Uint8Array): Taken<ImportedTree>
 function readFile(bytes: Uint8Array): Taken<ImportedTree> {
   if (bytes.length > LARGEST_ZIP_BYTES) return refuse('The file has more than 8 MiB.', SMALLER);
   if (!isZip(bytes)) {
-    if (!isObject(bytes)) return refuse('This is neither a tree document nor a zip of one.', A_TREE);
-    return readDocument(bytes, []);
+    return isObject(bytes) && !isAnother(bytes) ? readDocument(bytes, []) : refuse(NEITHER, A_TREE);
   }
   const files = unzip(bytes);
   if (!files.ok) return files;
@@ -39,17 +38,38 @@ function readFile(bytes: Uint8Array): Taken<ImportedTree> {
   if (document === undefined) return refuse('The zip holds no tree document.', ONLY_A_TREE);
   if (documents.length > 1)
     return refuse('The zip holds several tree documents.', 'Pack each tree by itself.');
+  if (isAnother(document.bytes)) return refuse(`In the zip ${quoted(document.name)} is no tree.`, A_TREE);
   return readDocument(
     document.bytes,
     files.value.filter((file) => file !== document),
   );
 }
 
+const NEITHER = 'This is neither a tree document nor a zip of one.';
 const A_TREE = 'Choose a .tree.json file, or a zip as Ohmward exports it.';
 
 /** Whether the first thing in the bytes, after a byte order mark and white space, is a brace. */
 function isObject(bytes: Uint8Array): boolean {
   return /^\uFEFF?\s*\{/.test(new TextDecoder('utf-8', { ignoreBOM: true }).decode(bytes.subarray(0, 1000)));
+}
+
+/** Whether the bytes are JSON of another kind: no tree's format, and nothing that a tree holds. What is no JSON may be a tree gone wrong. */
+function isAnother(bytes: Uint8Array): boolean {
+  const value = parsed(new TextDecoder().decode(bytes));
+  if (typeof value !== 'object' || value === null) return false;
+  const isOfOurs = 'format' in value && typeof value.format === 'string' && FORMAT.test(value.format);
+  return !isOfOurs && !PARTS.some((part) => Object.hasOwn(value, part));
+}
+
+const FORMAT = /^ohmward-tree\//;
+const PARTS = ['tests', 'findings', 'symptoms'];
+
+function parsed(text: string): unknown {
+  try {
+    return JSON.parse(text);
+  } catch {
+    return undefined;
+  }
 }
 
 const SMALLER = 'Choose another file, or make the pictures in it smaller.';
