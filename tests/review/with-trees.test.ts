@@ -70,7 +70,7 @@ test('chances are binomial and corrected for all branches that a job came by; th
 
 test('a branch that hundreds of jobs leave otherwise than its author thought differs, and one that they bear out does not', () => {
   const tree = smallTree();
-  const { symptom, first, made, then } = firstStepOf(tree);
+  const { symptom, made, then } = firstStepOf(tree);
   const total = Object.values(then).reduce((sum, { weight }) => sum + weight, 0);
   const asAuthored = Object.entries(then).flatMap(([result, { weight }]) =>
     Array.from({ length: Math.round((300 * weight) / total) }, () => result),
