@@ -16,3 +16,4 @@ export { focusIfLost, isFocusLost } from './focus-if-lost.ts';
 export * from './format.ts';
 export { keyOf, typingIn } from './keys.ts';
 export { leadersOf, type Leader } from './leaders.ts';
+export { saveFile } from './save-file.ts';

@@ -21,6 +21,11 @@ export async function fileBase64(file: File): Promise<Asked<string>> {
   }
 }
 
+/** The bytes that some base64 stands for. */
+export function bytesOfBase64(base64: string): Uint8Array<ArrayBuffer> {
+  return Uint8Array.from(atob(base64), (character) => character.charCodeAt(0));
+}
+
 /** By a data address, which the browser makes without a detour over strings of characters. */
 function base64(file: File): Promise<string> {
   return new Promise((resolve, reject) => {

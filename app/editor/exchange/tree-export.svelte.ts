@@ -1,9 +1,8 @@
 import { toScxml } from '../../../trees/chart/index.ts';
 import { checkTree, type Tree } from '../../../trees/document/index.ts';
-import { bytesWords } from '../../parts/index.ts';
+import { bytesWords, saveFile } from '../../parts/index.ts';
 import type { Session, Trouble } from '../../shell/index.ts';
-import { LARGEST_BYTES } from './file-base64.ts';
-import { bytesOfBase64, saveFile } from './save-file.ts';
+import { bytesOfBase64, LARGEST_BYTES } from './file-base64.ts';
 
 /** What is exported: a published revision, or a draft as it is kept now. */
 export type Exported = { readonly revisionId: string } | { readonly draftId: string };

@@ -10,8 +10,3 @@ export function saveFile(name: string, content: BlobPart, media: string): void {
   // The saving begins after this task; the address must last until then.
   setTimeout(() => URL.revokeObjectURL(address), 60_000);
 }
-
-/** The bytes that some base64 stands for. */
-export function bytesOfBase64(base64: string): Uint8Array<ArrayBuffer> {
-  return Uint8Array.from(atob(base64), (character) => character.charCodeAt(0));
-}
