@@ -14,17 +14,19 @@ export function countRows(db: Database) {
   };
   return {
     /** Adds what a closed job shows to the counts of `tree`, or takes it out; ids that the tree has not are passed over. */
-    add(tree: Tree, { confirmed, results, remedies }: Contribution, sign: Sign): void {
-      if (confirmed !== null && hasFinding(tree, confirmed.finding)) {
-        const { symptom, finding } = confirmed;
-        if (Object.hasOwn(tree.symptoms, symptom))
-          counters.finding.add([tree.id, symptom, finding], [1], sign);
-        for (const { test, result } of results) {
-          if (hasResult(tree, test, result)) counters.result.add([tree.id, test, finding, result], [1], sign);
-        }
-      }
-      for (const { finding, mended } of remedies) {
-        if (hasFinding(tree, finding)) counters.remedy.add([tree.id, finding], [1, mended ? 1 : 0], sign);
+    add(tree: Tree, contribution: Contribution, sign: Sign): void {
+      for (const { of, key, by } of cellsOf(tree, contribution)) counters[of].add(key, by, sign);
+    },
+    /** Adds what many closed jobs show, each row written once. */
+    addMany(tree: Tree, contributions: readonly Contribution[]): void {
+      const cells = Map.groupBy(
+        contributions.flatMap((contribution) => cellsOf(tree, contribution)),
+        ({ of, key }) => `${of} ${key.join(' ')}`, // ids have no spaces
+      );
+      for (const [first, ...rest] of cells.values()) {
+        if (first === undefined) continue;
+        const by = first.by.map((count, at) => rest.reduce((sum, cell) => sum + (cell.by[at] ?? 0), count));
+        counters[first.of].add(first.key, by, 1);
       }
     },
     /** The counts of a tree as the fault model takes them. */
@@ -98,6 +100,31 @@ function counter(db: Database, table: string, keys: readonly string[], counts: r
     under: (treeId: string, key: string): readonly Cells[] => under.all(treeId, key),
     clear: (treeId: string): void => void clear.run(treeId),
   };
+}
+
+interface Cell {
+  readonly of: 'finding' | 'result' | 'remedy';
+  readonly key: readonly string[];
+  readonly by: readonly number[];
+}
+
+/** The counts that a closed job moves, ids that the tree has not passed over. */
+function cellsOf(tree: Tree, { confirmed, results, remedies }: Contribution): readonly Cell[] {
+  const cells: Cell[] = [];
+  if (confirmed !== null && hasFinding(tree, confirmed.finding)) {
+    const { symptom, finding } = confirmed;
+    if (Object.hasOwn(tree.symptoms, symptom))
+      cells.push({ of: 'finding', key: [tree.id, symptom, finding], by: [1] });
+    for (const { test, result } of results) {
+      if (hasResult(tree, test, result))
+        cells.push({ of: 'result', key: [tree.id, test, finding, result], by: [1] });
+    }
+  }
+  for (const { finding, mended } of remedies) {
+    if (hasFinding(tree, finding))
+      cells.push({ of: 'remedy', key: [tree.id, finding], by: [1, mended ? 1 : 0] });
+  }
+  return cells;
 }
 
 function hasFinding(tree: Tree, finding: string): boolean {

@@ -37,6 +37,20 @@ export function openCounts({ db }: Pick<Room, 'db'>, trees: Pick<TreeRevisions, 
       insertState.run(place, treeId, JSON.stringify(shown(state)));
       apply(tree, state, 1);
     },
+    /** Counts many jobs, each count written once. */
+    countMany(
+      jobs: readonly { readonly place: number; readonly treeId: string; readonly state: JobState }[],
+    ): void {
+      for (const [treeId, ofTree] of Map.groupBy(jobs, (job) => job.treeId)) {
+        const tree = currentTree(trees, treeId);
+        const contributions = ofTree.flatMap(({ place, state }) => {
+          const contribution = contributionOf(tree, state);
+          if (contribution !== null) insertState.run(place, treeId, JSON.stringify(shown(state)));
+          return contribution ?? [];
+        });
+        rows.addMany(tree, contributions);
+      }
+    },
     /** Takes a job's counts back, its closing having been taken back. */
     uncount(place: number, treeId: string): void {
       const state = stateAt.get(place);

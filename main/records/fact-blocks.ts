@@ -1,5 +1,6 @@
 import {
   blankColumns,
+  columnsOf,
   packColumns,
   rowAt,
   unpackColumns,
@@ -31,6 +32,8 @@ const DAY = 86_400_000;
 export function dayOf(place: number): number {
   return Math.floor(place / PLACES / DAY);
 }
+
+export type FactBlocks = ReturnType<typeof openFactBlocks>;
 
 /** The facts by day of opening. Each write gives its block the next version. The callers hold the transaction. */
 export function openFactBlocks(db: Database) {
@@ -73,6 +76,13 @@ export function openFactBlocks(db: Database) {
     put(row: FactRow): void {
       const day = dayOf(row.place);
       write(day, withRow(read(day), row));
+    },
+    /** Adds many rows that come after all there are, ascending by place; each day's block is written once. */
+    putMany(rows: readonly FactRow[]): void {
+      for (const [day, added] of Map.groupBy(rows, ({ place }) => dayOf(place))) {
+        const block = read(day);
+        write(day, block.rows === 0 ? columnsOf(added) : added.reduce(withRow, block));
+      }
     },
     /** Takes the row of a place out, if there is one. */
     drop(place: number): void {

@@ -19,6 +19,8 @@ interface WayRow {
 
 type Pairs = readonly (readonly [test: string, result: string])[];
 
+export type FactCodes = ReturnType<typeof openFactCodes>;
+
 /** The codes that stand in the facts for names and ways; one that is not there yet is added. The callers hold the transaction. */
 export function openFactCodes(db: Database) {
   const codeOf = db

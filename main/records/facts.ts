@@ -60,6 +60,8 @@ export function openFacts({ db, trees, eventsOf }: Parts) {
   };
 
   return {
+    blocks,
+    codes,
     /** Adds the fact of a job that was closed in this state. `tree` is the job's own revision. */
     put(place: number, after: JobState, tree: Tree): void {
       const { outcome } = after;

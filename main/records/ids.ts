@@ -10,7 +10,11 @@ export function systemIds(): Ids {
 
 /** Ids from a stated source of numbers in [0, 1), so that the same source gives the same ids. */
 export function seededIds(random: () => number): Ids {
-  const bytes = (length: number) => Uint8Array.from({ length }, () => Math.floor(random() * 256));
+  const bytes = (length: number) => {
+    const made = new Uint8Array(length);
+    for (let at = 0; at < length; at += 1) made[at] = random() * 256;
+    return made;
+  };
   return (milliseconds) => next(milliseconds, bytes);
 }
 

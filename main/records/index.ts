@@ -1,4 +1,5 @@
 export type { Made, StoredBackup } from './backups.ts';
+export type { WholeJob } from './bulk.ts';
 export { instant, systemClock, type Clock } from './clock.ts';
 export type { NewDraft, StoredDraft } from './drafts.ts';
 export { openFactReader, type FactReader } from './fact-reader.ts';

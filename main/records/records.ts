@@ -1,5 +1,6 @@
 import type { TreeSummary } from '../contract/index.ts';
 import { listBackups, makeBackup, type Made, type StoredBackup } from './backups.ts';
+import { openBulk } from './bulk.ts';
 import { openCharts } from './charts.ts';
 import { openCounts, sortingOf, type Counts } from './counts.ts';
 import type { Room } from './database.ts';
@@ -113,6 +114,7 @@ function openParts(room: Room) {
     facts,
     factMaking: openFactMaking({ db, charts, eventsOf, facts }),
     shown: { isDue: shown.isDue },
+    addJobs: openBulk(room, { counts, blocks: facts.blocks, codes: facts.codes, search }),
     events,
     past: openPast(room, events),
     jobs: openJobs(room, search, places),

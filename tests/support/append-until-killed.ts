@@ -2,7 +2,7 @@ import { writeSync } from 'node:fs';
 import Sqlite from 'better-sqlite3';
 import { openServices, append, startJob } from '../../main/services/index.ts';
 import { createWalks } from '../../main/services/walks.ts';
-import { nextEvent } from '../../main/services/demo/next-event.ts';
+import { nextEvent, type AtBench } from '../../main/services/demo/next-event.ts';
 import { seededRandom } from '../../main/services/demo/random.ts';
 import { unitDrawer } from '../../main/services/demo/unit-under-test.ts';
 import { standing } from '../../trees/chart/index.ts';
@@ -26,7 +26,7 @@ const checkpointer = mode === 'checkpoints' ? new Sqlite(file) : null;
 const drawer = unitDrawer(tree, random);
 
 for (;;) {
-  const unit = drawer.draw();
+  const unit = drawer.draw(0);
   const ticket = { revisionId, symptom: unit.symptom, board: '', serial: 'K-1', reference: '', technicianId };
   const started = startJob(records, ticket, false);
   if (!started.ok) throw new Error(started.trouble.message);
@@ -34,10 +34,12 @@ for (;;) {
 }
 
 function walkToTheEnd(jobId: string, unit: ReturnType<typeof drawer.draw>): void {
+  const bench: AtBench = { tree, unit, random, care: 1, shownFor: ({ reading }) => reading?.value };
   for (let seq = 0; seq < 200; seq += 1) {
     const at = walks.at(records, jobId, seq);
     if (!at.ok) throw new Error(at.code);
-    const next = nextEvent(tree, standing(at.live.walk), unit, random);
+    const { act, job } = standing(at.live.walk);
+    const next = nextEvent(bench, act, job);
     if (next === null) return;
     const appended = append(records, walks, { jobId, seq, technicianId, event: next.event });
     if (!appended.ok) throw new Error(appended.trouble.message);

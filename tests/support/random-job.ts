@@ -1,7 +1,7 @@
 import { standing, type JobEvent } from '../../trees/chart/index.ts';
 import type { Records } from '../../main/records/index.ts';
 import { append, startJob } from '../../main/services/index.ts';
-import { nextEvent } from '../../main/services/demo/next-event.ts';
+import { nextEvent, type AtBench } from '../../main/services/demo/next-event.ts';
 import type { Random } from '../../main/services/demo/random.ts';
 import { unitDrawer } from '../../main/services/demo/unit-under-test.ts';
 import { createWalks } from '../../main/services/walks.ts';
@@ -19,7 +19,8 @@ export function workRandomJob(
 ): string {
   const { tree } = records.charts.of(revisionId);
   const walks = createWalks();
-  const unit = unitDrawer(tree, random).draw();
+  const unit = unitDrawer(tree, random).draw(0);
+  const bench: AtBench = { tree, unit, random, care: 1, shownFor: ({ reading }) => reading?.value };
   const technicianId = records.technicians.list()[0]?.id ?? records.technicians.add('Ada')?.id ?? '';
   const ticket = { revisionId, symptom: unit.symptom, board: '', serial: 'U-1', reference, technicianId };
   const started = startJob(records, ticket, false);
@@ -29,7 +30,8 @@ export function workRandomJob(
     const at = walks.at(records, jobId, seq);
     if (!at.ok) throw new Error(at.code);
     const { walk } = at.live;
-    const next = nextEvent(tree, standing(walk), unit, random);
+    const { act, job } = standing(walk);
+    const next = nextEvent(bench, act, job);
     if (next === null && random.happens(0.5)) return jobId;
     const back = walk.trail.length > 0 && (next === null || random.happens(0.25));
     const event: JobEvent | undefined = back ? { kind: 'take-back' } : next?.event;

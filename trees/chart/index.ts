@@ -8,6 +8,7 @@ export { isOpen } from './interlock.ts';
 export type { Answer, JobState, RemedyState, RemedyTried, Skip } from './job.ts';
 export { machineEvent, type ChartMachine, type MachineEvent } from './machine.ts';
 export type { Place } from './place.ts';
+export { refuse } from './refuse.ts';
 export { safetyMove } from './safety.ts';
 export { scxmlConfiguration, scxmlEvent, toScxml } from './scxml.ts';
 export { firstSituation, type Bench, type Situation } from './situation.ts';

@@ -105,6 +105,16 @@ function over(rows: number, buffer: ArrayBuffer): FactColumns {
   };
 }
 
+/** The columns of these rows, which ascend by place. */
+export function columnsOf(rows: readonly FactRow[]): FactColumns {
+  const made = blankColumns(rows.length);
+  for (const name of ORDER) {
+    if (name === 'shown') rows.forEach(({ shown }, at) => made.shown.set(shown.slice(0, SHOWN), at * SHOWN));
+    else rows.forEach((row, at) => (made[name][at] = row[name]));
+  }
+  return made;
+}
+
 /** The row of a place, -1 where it has none. */
 export function rowAt({ place }: FactColumns, wanted: number): number {
   const at = firstFrom(place, wanted);

@@ -1,5 +1,6 @@
 export {
   blankColumns,
+  columnsOf,
   factAt,
   packColumns,
   ROW_BYTES,

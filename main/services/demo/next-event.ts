@@ -1,47 +1,46 @@
-import type { Act, JobEvent, Standing } from '../../../trees/chart/index.ts';
-import { referenceOf, UNLISTED, type Tree } from '../../../trees/document/index.ts';
+import type { Act, Answer, JobEvent, JobState } from '../../../trees/chart/index.ts';
+import { referenceOf, UNLISTED, type Test, type Tree } from '../../../trees/document/index.ts';
 import { drawReading } from './draw-reading.ts';
 import type { Random } from './random.ts';
+import { STORY } from './story.ts';
 import type { UnitUnderTest } from './unit-under-test.ts';
 
-/** What an invented technician does next, and the minutes it takes; null where the job is over. */
+/** What an invented technician does next, and the minutes it takes. */
 export interface Done {
   readonly event: JobEvent;
   readonly minutes: number;
+  /** The value that a reading's ratio bands were taken against. */
+  readonly against?: number;
 }
 
-/** How often an invented bench leaves the straight way. Invented. */
-const SKIPS = 0.015;
-const DECLINES = 0.02;
-const WRITES_OFF = 0.015;
-const GIVES_UP = 0.01;
+/** An invented unit at the bench, and who works on it. */
+export interface AtBench {
+  readonly tree: Tree;
+  readonly unit: UnitUnderTest;
+  readonly random: Random;
+  /** How well remedies are done, 1 being as well as can be. */
+  readonly care: number;
+  /** What the meter showed for an answer that stands. */
+  readonly shownFor: (answer: Answer) => number | 'OL' | undefined;
+}
 
-/** Follows the one act the chart asks for, now and then as people do: a test skipped, a repair declined. */
-export function nextEvent(
-  tree: Tree,
-  { act, job }: Standing,
-  unit: UnitUnderTest,
-  random: Random,
-): Done | null {
+/** Follows the one act the chart asks for, now and then as people do: a test skipped, a repair declined. Null where the job is over. */
+export function nextEvent(at: AtBench, act: Act, job: JobState): Done | null {
   switch (act.kind) {
     case 'change':
       return { event: { kind: 'change', axis: act.axis, to: act.change.to }, minutes: act.change.minutes };
     case 'test':
-      return doTest(tree, act, job.answers, unit, random);
+      return doTest(at, act, job);
     case 'finding':
-      return atFinding(act.finding, unit, random);
+      return atFinding(at, act.finding);
     case 'remedy':
-      return doRemedy(tree, act.finding, unit, random);
+      return doRemedy(at, act.finding);
     case 'contradiction':
       return { event: { kind: 'settle', result: job.contradiction?.result ?? null }, minutes: 0.5 };
     case 'barred':
-      return close(random.choose(['passed-on', 'beyond-economic-repair']));
+      return close(at.random.choose(['passed-on', 'beyond-economic-repair']));
     case 'adrift':
-      return whenAdrift(
-        job.remedies.map(({ finding }) => finding),
-        unit,
-        random,
-      );
+      return whenAdrift(at, job);
     case 'mended':
       return close('fixed');
     case 'closed':
@@ -49,17 +48,12 @@ export function nextEvent(
   }
 }
 
-function doTest(
-  tree: Tree,
-  { test: id, purpose }: Extract<Act, { kind: 'test' }>,
-  answers: Standing['job']['answers'],
-  unit: UnitUnderTest,
-  random: Random,
-): Done {
+function doTest(at: AtBench, { test: id, purpose }: Extract<Act, { kind: 'test' }>, job: JobState): Done {
+  const { tree, unit, random } = at;
   const test = tree.tests[id];
   if (test === undefined) throw new Error(`unknown-test: ${id}`);
   const result = unit.answer(id);
-  if (purpose.kind === 'path' && random.happens(SKIPS)) {
+  if (purpose.kind === 'path' && random.happens(STORY.skips)) {
     const reason = random.choose([
       'Probe does not reach with the panel fitted.',
       'Made yesterday by a colleague.',
@@ -68,33 +62,41 @@ function doTest(
   }
   if (test.reading === undefined)
     return { event: { kind: 'answer', test: id, result }, minutes: test.minutes };
-  const earlier = answers.find((answer) => answer.test === referenceOf(test))?.reading?.value;
-  const reference = typeof earlier === 'number' ? earlier : undefined;
-  const reading = drawReading(test, result, reference, random);
+  const against = referenceFor(at, test, job);
+  const reading = drawReading(test, result, against, random);
   if (reading === null) return close('passed-on');
-  return { event: { kind: 'answer', test: id, result, reading }, minutes: test.minutes };
+  const event = { kind: 'answer', test: id, result, reading } as const;
+  return { event, minutes: test.minutes, ...(against !== undefined && { against }) };
 }
 
-function atFinding(finding: string, unit: UnitUnderTest, random: Random): Done {
+function referenceFor({ shownFor }: AtBench, test: Test, { answers }: JobState): number | undefined {
+  const of = referenceOf(test);
+  const earlier = of === undefined ? undefined : answers.find((answer) => answer.test === of);
+  const value = earlier === undefined ? undefined : shownFor(earlier);
+  return typeof value === 'number' ? value : undefined;
+}
+
+function atFinding({ unit, random }: AtBench, finding: string): Done {
   if (unit.finding === null && random.happens(0.7)) return close('no-fault-found');
-  if (random.happens(DECLINES)) return close('declined');
-  if (random.happens(WRITES_OFF)) return close('beyond-economic-repair');
+  if (random.happens(STORY.declines)) return close('declined');
+  if (random.happens(STORY.writesOff)) return close('beyond-economic-repair');
   return { event: { kind: 'start-remedy', finding }, minutes: 0.2 };
 }
 
-function doRemedy(tree: Tree, finding: string, unit: UnitUnderTest, random: Random): Done {
-  if (random.happens(GIVES_UP))
+function doRemedy({ tree, unit, random, care }: AtBench, finding: string): Done {
+  if (random.happens(STORY.givesUp))
     return { event: { kind: 'give-up-remedy', reason: 'Part not in stock.' }, minutes: 1 };
-  unit.remedy(finding);
+  unit.remedy(finding, care);
   const minutes = tree.findings[finding]?.remedy.minutes ?? tree.defaults.escalate;
   return { event: { kind: 'remedy-done' }, minutes };
 }
 
 /** The path has no more to say: a nothing is called so, an experienced eye may see what it is, else the unit is passed on. */
-function whenAdrift(tried: readonly string[], unit: UnitUnderTest, random: Random): Done {
+function whenAdrift({ unit, random }: AtBench, { remedies }: JobState): Done {
   const { finding } = unit;
   if (finding === null) return close('no-fault-found');
-  if (tried.includes(finding) || random.happens(0.4)) return close('passed-on');
+  const isTried = remedies.some((remedy) => remedy.finding === finding);
+  if (isTried || random.happens(0.4)) return close('passed-on');
   const what =
     finding === UNLISTED
       ? { what: random.choose(['Hairline crack in the board', 'Liquid under a chip']) }

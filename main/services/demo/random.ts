@@ -20,12 +20,17 @@ export function seededRandom(seed: number): Random {
   return {
     next,
     happens: (probability) => next() < probability,
-    choose(options, weights = Array.from(options, () => 1)) {
+    choose(options, weights) {
       const [first] = options;
       if (first === undefined) throw new Error('nothing-to-choose: there are no options');
-      const total = Array.from(weights).reduce((sum, weight) => sum + weight, 0);
+      let total = 0;
+      for (let at = 0; at < options.length; at += 1) total += weights === undefined ? 1 : (weights[at] ?? 0);
       let left = next() * total;
-      return options.find((_, index) => (left -= weights[index] ?? 0) < 0) ?? options.at(-1) ?? first;
+      for (let at = 0; at < options.length; at += 1) {
+        left -= weights === undefined ? 1 : (weights[at] ?? 0);
+        if (left < 0) return options[at] ?? first;
+      }
+      return options.at(-1) ?? first;
     },
   };
 }

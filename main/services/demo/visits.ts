@@ -1,17 +1,55 @@
 import type { Random } from './random.ts';
 
-const DAY = 24 * 60 * 60_000;
+export const DAY = 24 * 60 * 60_000;
 const OPENS = 9;
 const HOURS_OPEN = 8;
 
 /** Moments of `count` visits over the weeks up to `until` (milliseconds UTC), in opening hours, Monday to Saturday, in order. */
-export function visitTimes(count: number, weeks: number, until: number, random: Random): readonly number[] {
+export function visitTimes(count: number, weeks: number, until: number, random: Random): Float64Array {
   const first = Math.floor(until / DAY) - weeks * 7;
   const days = Array.from({ length: weeks * 7 }, (_, index) => first + index).filter((day) => !isSunday(day));
-  return Array.from({ length: count }, () => {
-    const day = random.choose(days);
+  return Float64Array.from({ length: count }, () => {
+    const day = days[Math.floor(random.next() * days.length)] ?? first;
     return day * DAY + Math.floor((OPENS + HOURS_OPEN * random.next()) * 3_600_000);
-  }).sort((a, b) => a - b);
+  }).sort();
+}
+
+/** Visits that are spoken for: each by the unit that comes back on it. */
+export interface Bookings<T> {
+  /** Books the first free visit at or after a moment, and says when that is; null where none is left. */
+  readonly book: (from: number, what: T) => number | null;
+  /** What the visit of this number is booked for; it is forgotten then. */
+  readonly take: (visit: number) => T | undefined;
+}
+
+/** Bookings of visits at these ascending moments. */
+export function bookVisits<T>(times: Float64Array): Bookings<T> {
+  const booked = new Map<number, T>();
+  return {
+    book(from, what) {
+      let visit = firstFrom(times, from);
+      while (booked.has(visit)) visit += 1;
+      const at = times[visit];
+      if (at === undefined) return null;
+      booked.set(visit, what);
+      return at;
+    },
+    take(visit) {
+      const what = booked.get(visit);
+      booked.delete(visit);
+      return what;
+    },
+  };
+}
+
+function firstFrom(ascending: Float64Array, wanted: number): number {
+  let [low, high] = [0, ascending.length];
+  while (low < high) {
+    const middle = (low + high) >>> 1;
+    if ((ascending[middle] ?? Infinity) < wanted) low = middle + 1;
+    else high = middle;
+  }
+  return low;
 }
 
 /** Day 0, 1 January 1970, was a Thursday. */
