@@ -9,6 +9,7 @@ import { value, wrongUse, type Or, type Outcome } from './outcome.ts';
 import { plan } from './plan.ts';
 import { propose } from './propose.ts';
 import { rebuild } from './rebuild.ts';
+import { review } from './review.ts';
 import { walk } from './walk.ts';
 
 const COMMANDS: ReadonlyMap<string, Command> = new Map([
@@ -21,6 +22,7 @@ const COMMANDS: ReadonlyMap<string, Command> = new Map([
   ['export', exportChart],
   ['demo', demo],
   ['rebuild', rebuild],
+  ['review', review],
 ]);
 
 const EVERYBODYS = { json: { type: 'boolean' }, help: { type: 'boolean', short: 'h' } } as const;

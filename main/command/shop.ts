@@ -34,12 +34,8 @@ export async function withRecords<T>(
   work: (records: Records) => Or<T> | Promise<Or<T>>,
 ): Promise<Or<T>> {
   const path = resolve(file);
-  if (presence === 'must-exist' && !holdsSomething(path)) {
-    return wrongUse(
-      `There is no database ${file}.`,
-      'Name the file that --db of the app names, or make one with the demo command.',
-    );
-  }
+  const there = presence === 'must-exist' ? mustBeThere(file, path) : value(null);
+  if (!there.ok) return there;
   const opened = openRecords({ file: path });
   if (!opened.ok) return trouble(opened.code, `${file}: ${opened.message}`, opened.help);
   try {
@@ -49,9 +45,13 @@ export async function withRecords<T>(
   }
 }
 
-/** An empty file would be taken for a database yet to be made. */
-function holdsSomething(path: string): boolean {
-  return (statSync(path, { throwIfNoEntry: false })?.size ?? 0) > 0;
+/** Nothing, or that there is no database, which is wrong use. An empty file would be taken for one yet to be made. */
+export function mustBeThere(file: string, path: string): Or<null> {
+  if ((statSync(path, { throwIfNoEntry: false })?.size ?? 0) > 0) return value(null);
+  return wrongUse(
+    `There is no database ${file}.`,
+    'Name the file that --db of the app names, or make one with the demo command.',
+  );
 }
 
 /** A shop's one instrument of a kind is taken to be the one used; with several, or none, the ordinary meter's accuracy. */
