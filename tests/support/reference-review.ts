@@ -1,17 +1,7 @@
 import { OUTCOMES } from '../../trees/chart/index.ts';
 import type { JobFact, Review, ReviewFilter } from '../../trees/review/index.ts';
-import {
-  compareShares,
-  controlPoint,
-  holm,
-  kaplanMeier,
-  murphy,
-  pChart,
-  rateOf,
-  reliabilityBins,
-  sampleOf,
-  stratifiedDifference,
-} from '../../trees/statistics/index.ts';
+import { controlPoint, kaplanMeier, pChart, rateOf } from '../../trees/statistics/index.ts';
+import { calibration, change, dayText, planner, texts } from './reference-review-parts.ts';
 
 const DAY = 86_400_000;
 
@@ -69,14 +59,6 @@ export function referenceReview(
 interface Named {
   readonly id: string;
   readonly tree: string | null;
-}
-
-function texts(one: string, other: string): number {
-  return one < other ? -1 : Number(one > other);
-}
-
-function dayText(moment: number): string {
-  return new Date(moment).toISOString().slice(0, 10);
 }
 
 function isWanted(job: JobFact, { from, to, tree, board, technician }: ReviewFilter): boolean {
@@ -195,89 +177,4 @@ function minutes(jobs: readonly JobFact[]): Review['minutes'] {
         texts(a.tree, b.tree) ||
         texts(a.symptom, b.symptom),
     );
-}
-
-function calibration(confirmed: readonly JobFact[]): Review['calibration'] {
-  const pairs = confirmed.flatMap((job) =>
-    job.shown.map((percent, place) => ({ percent, isRight: place === job.confirmed })),
-  );
-  const rows = [...Map.groupBy(pairs, ({ percent }) => percent)]
-    .sort(([a], [b]) => a - b)
-    .map(([percent, some]) => ({
-      forecast: percent / 100,
-      count: some.length,
-      events: some.filter(({ isRight }) => isRight).length,
-    }));
-  const { brier = 0, reliability = 0, resolution = 0, uncertainty = 0 } = murphy(rows) ?? {};
-  const jobs = confirmed.filter(({ shown }) => shown.length > 0).length;
-  const bins = reliabilityBins(rows, 10).map(({ from, to, forecast, observed }) => ({
-    from,
-    to,
-    forecast,
-    count: observed.of,
-    confirmed: observed.count,
-    observed: observed.share,
-    low: observed.low,
-    high: observed.high,
-  }));
-  return { jobs, percentages: pairs.length, brier, reliability, resolution, uncertainty, bins };
-}
-
-function change(jobs: readonly JobFact[], confirmed: readonly JobFact[]): Review['change'] {
-  if (jobs.length === 0) return null;
-  const last = new Date(Math.max(...jobs.map(({ closedAt }) => closedAt)));
-  const since = Date.UTC(last.getUTCFullYear(), last.getUTCMonth() - 2, 1);
-  const [now, before] = [true, false].map((isNow) =>
-    confirmed.filter(({ closedAt }) => closedAt >= since === isNow),
-  );
-  if (!now?.length || !before?.length) return null;
-  const names = [...new Set(confirmed.map(({ tree, finding }) => JSON.stringify([tree, finding])))];
-  const compared = names.map((name) => {
-    const [tree = '', finding = ''] = JSON.parse(name) as string[];
-    const of = (some: readonly JobFact[]): number =>
-      some.filter((job) => job.tree === tree && job.finding === finding).length;
-    const { chance } = compareShares([
-      [of(now), now.length - of(now)],
-      [of(before), before.length - of(before)],
-    ]);
-    return { tree, finding, now: of(now), before: of(before), chance };
-  });
-  const corrected = holm(compared.map(({ chance }) => chance));
-  const findings = compared
-    .map((one, place) => ({
-      ...one,
-      corrected: corrected[place] ?? 1,
-      differs: (corrected[place] ?? 1) < 0.05,
-    }))
-    .sort((a, b) => a.chance - b.chance || texts(a.tree, b.tree) || texts(a.finding, b.finding));
-  return { since: dayText(since), now: now.length, before: before.length, findings };
-}
-
-function planner(confirmed: readonly JobFact[]): Review['planner'] {
-  const kinds = Map.groupBy(confirmed, ({ tree, symptom, finding }) =>
-    JSON.stringify([tree, symptom, finding]),
-  );
-  const strata = [...kinds.values()].flatMap((jobs) => {
-    const times = (isTaken: boolean): number[] =>
-      jobs
-        .filter(({ advised }) => advised > 0 === isTaken)
-        .flatMap(({ toFinding }) => (toFinding === null ? [] : toFinding / 60_000));
-    const [done, notDone] = [sampleOf(times(true)), sampleOf(times(false))];
-    if (done === null || notDone === null || done.count < 5 || notDone.count < 5) return [];
-    return [{ done, notDone }];
-  });
-  const estimate = (over: 'done' | 'notDone') => {
-    const difference = stratifiedDifference(strata, over);
-    if (difference === null) return null;
-    const { count, total, low, high } = difference;
-    return { jobs: count, minutes: total, low, high };
-  };
-  const taken = confirmed.filter(({ advised }) => advised > 0).length;
-  return {
-    taken,
-    notTaken: confirmed.length - taken,
-    kinds: strata.length,
-    saved: estimate('done'),
-    wouldSave: estimate('notDone'),
-  };
 }

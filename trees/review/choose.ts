@@ -1,4 +1,6 @@
 import { DAY, dayFrom } from './day.ts';
+import { closingsOf } from './closings.ts';
+import { everyRow, scratchOf } from './every-row.ts';
 import type { FactColumns, FactNames, Facts, ReviewFilter } from './fact.ts';
 
 /** The job was fixed the first time, as far as is known. */
@@ -38,7 +40,7 @@ export function choose({ blocks, names }: Facts, filter: ReviewFilter, now: numb
   for (const columns of blocks) {
     const rows = rowsOf(columns, wanted);
     if (rows.length === 0) continue;
-    const span = closingsOf(columns.closedAt, rows);
+    const span = closingsOf(columns, rows);
     [jobs, first, last] = [jobs + rows.length, Math.min(first, span.first), Math.max(last, span.last)];
     chosen.push({ columns, rows, flags: flagsOf(columns, rows, window, now) });
   }
@@ -59,6 +61,8 @@ export function daysBetween(from: number, to: number): number {
 }
 
 interface Wanted {
+  /** There is no limit at all but the window. */
+  readonly all: boolean;
   readonly from: number;
   /** The first moment that is past the filter. */
   readonly to: number;
@@ -70,6 +74,7 @@ interface Wanted {
 
 function wantedBy(names: FactNames, { from, to, tree, board, technician }: ReviewFilter): Wanted {
   return {
+    all: [from, to, tree, board, technician].every((limit) => limit === null),
     from: from === null ? -Infinity : dayFrom(from) * DAY,
     to: to === null ? Infinity : (dayFrom(to) + 1) * DAY,
     symptoms: Uint8Array.from(names.symptoms, (named) => Number(tree === null || named.tree === tree)),
@@ -78,9 +83,12 @@ function wantedBy(names: FactNames, { from, to, tree, board, technician }: Revie
   };
 }
 
-function rowsOf(columns: FactColumns, { from, to, symptoms, boards, technicians }: Wanted): Uint32Array {
+function rowsOf(columns: FactColumns, wanted: Wanted): Uint32Array {
+  const all = everyRow(columns.rows);
+  if (wanted.all) return all;
+  const { from, to, symptoms, boards, technicians } = wanted;
   const { closedAt, symptom, board, technician } = columns;
-  const rows = new Uint32Array(columns.rows);
+  const rows = scratchOf(columns.rows);
   let count = 0;
   for (let row = 0; row < columns.rows; row += 1) {
     const closed = closedAt[row] ?? 0;
@@ -92,20 +100,7 @@ function rowsOf(columns: FactColumns, { from, to, symptoms, boards, technicians 
           (technicians[technician[row] ?? 0] ?? 0)
         : 0;
   }
-  return count === columns.rows ? rows : rows.slice(0, count);
-}
-
-function closingsOf(
-  closedAt: Float64Array,
-  rows: Uint32Array,
-): { readonly first: number; readonly last: number } {
-  let [first, last] = [Infinity, -Infinity];
-  for (let at = 0; at < rows.length; at += 1) {
-    const closed = closedAt[rows[at] ?? 0] ?? 0;
-    if (closed < first) first = closed;
-    if (closed > last) last = closed;
-  }
-  return { first, last };
+  return count === columns.rows ? all : rows.slice(0, count);
 }
 
 function flagsOf(columns: FactColumns, rows: Uint32Array, window: number, now: number): Uint8Array {

@@ -1,5 +1,6 @@
 import { kaplanMeier } from '../statistics/index.ts';
 import { daysBetween, daysToBack, FIXED, type Chosen, type ChosenBlock } from './choose.ts';
+import { DAY } from './day.ts';
 import type { CurvePoint, Review } from './figures.ts';
 import type { Tally } from './tally.ts';
 
@@ -30,15 +31,18 @@ export function openComebackFree(chosen: Chosen): Tally<Pick<Review, 'comebackFr
 
 function see({ back, lost }: Seen, last: number, now: number, { columns, rows }: ChosenBlock): void {
   const { outcome, closedAt, backAt } = columns;
+  let late = 0;
   for (let at = 0; at < rows.length; at += 1) {
     const row = rows[at] ?? 0;
     if (outcome[row] !== FIXED) continue;
     const closed = closedAt[row] ?? 0;
     const days = daysToBack(closed, backAt[row] ?? 0, now);
-    if (days > 0 && days <= last) back[days] = (back[days] ?? 0) + 1;
+    if (days > last || (days === 0 && now - closed >= last * DAY)) late += 1;
+    else if (days > 0) back[days] = (back[days] ?? 0) + 1;
     else {
-      const seen = Math.min(last + 1, days > 0 ? days : daysBetween(closed, now));
+      const seen = daysBetween(closed, now);
       lost[seen] = (lost[seen] ?? 0) + 1;
     }
   }
+  lost[last + 1] = (lost[last + 1] ?? 0) + late;
 }

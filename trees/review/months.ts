@@ -12,28 +12,41 @@ import type { Tally } from './tally.ts';
  */
 export function openMonths(chosen: Chosen): Tally<Pick<Review, 'byMonth' | 'centre'>> {
   if (chosen.jobs === 0) return { add: () => undefined, result: () => ({ byMonth: [], centre: null }) };
-  const [first, last] = [dayOf(chosen.first), dayOf(chosen.last)];
-  const month = monthOf(first);
-  const places = Uint32Array.from({ length: last - first + 1 }, (_, day) => monthOf(first + day) - month);
-  const table = fixTable(monthOf(last) - month + 1);
+  const month = monthOf(dayOf(chosen.first));
+  const months = monthOf(dayOf(chosen.last)) - month + 1;
+  const begins = Float64Array.from({ length: months + 1 }, (_, place) => firstDayOf(month + place) * DAY);
+  const table = fixTable(months);
   return {
-    add: (block) => countByMonth(table, places, first, block),
+    add: (block) => countByMonth(table, begins, block),
     result: () => chartOf(table, month, chosen),
   };
 }
 
-function countByMonth(
-  table: FixTable,
-  places: Uint32Array,
-  first: number,
-  { columns, rows, flags }: ChosenBlock,
-): void {
+/** `begins` has by month, and for the one after the last, the moment that it begins at. */
+function countByMonth(table: FixTable, begins: Float64Array, { columns, rows, flags }: ChosenBlock): void {
   const { closedAt } = columns;
+  let [place, from, to] = [0, 0, 0];
   for (let at = 0; at < rows.length; at += 1) {
-    const day = dayOf(closedAt[rows[at] ?? 0] ?? 0) - first;
-    const place = (places[day] ?? 0) * FLAGS + (flags[at] ?? 0);
-    table[place] = (table[place] ?? 0) + 1;
+    const closed = closedAt[rows[at] ?? 0] ?? 0;
+    // Jobs that were opened on one day are mostly closed in one month.
+    if (closed < from || closed >= to) {
+      place = monthAt(begins, closed);
+      from = begins[place] ?? 0;
+      to = begins[place + 1] ?? 0;
+    }
+    const entry = place * FLAGS + (flags[at] ?? 0);
+    table[entry] = (table[entry] ?? 0) + 1;
   }
+}
+
+function monthAt(begins: Float64Array, moment: number): number {
+  let [low, high] = [0, begins.length - 1];
+  while (high - low > 1) {
+    const middle = (low + high) >> 1;
+    if ((begins[middle] ?? 0) <= moment) low = middle;
+    else high = middle;
+  }
+  return low;
 }
 
 function chartOf(
