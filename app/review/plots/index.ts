@@ -1,0 +1,10 @@
+export { default as ComebackCurve } from './ComebackCurve.svelte';
+export { default as ControlChart } from './ControlChart.svelte';
+export { default as Funnel } from './Funnel.svelte';
+export { default as Intervals } from './Intervals.svelte';
+export { default as MixShift } from './MixShift.svelte';
+export { default as Pareto } from './Pareto.svelte';
+export { default as PlotFigure } from './PlotFigure.svelte';
+export { default as Reliability } from './Reliability.svelte';
+export { default as Spreads } from './Spreads.svelte';
+export { saveSvg } from './save-svg.ts';

@@ -1,0 +1,129 @@
+import { scaleLinear } from 'd3-scale';
+import { line } from 'd3-shape';
+import type { FirstTimeFix, Group } from '../../../trees/review/index.ts';
+import { funnelLimits } from '../../../trees/statistics/index.ts';
+import { axisEnd, shareWords, ticksAlong, ticksUp } from './axes.ts';
+import { boxAround, placeLabels, placesBeside } from './place-labels.ts';
+import { lineOf, type Box, type Room, type Tick } from './room.ts';
+import { settleLabels } from './settle-labels.ts';
+import { textWidth } from './text-width.ts';
+
+/** Ems. */
+const HEIGHT = 18;
+/** Numbers of jobs the limits are worked out for: closer where they bend. */
+const SAMPLES = 120;
+
+export type Named = Group & { readonly name: string };
+
+export interface LaidTechnician {
+  readonly technician: Named;
+  /** Beyond the limits that chance alone passes in 2 of 1000. */
+  readonly outside: boolean;
+  readonly x: number;
+  readonly y: number;
+  readonly label: { readonly x: number; readonly y: number; readonly words: string } | null;
+}
+
+export interface FunnelLayout {
+  readonly height: number;
+  readonly plot: Box;
+  readonly ticks: readonly Tick[];
+  readonly jobs: readonly Tick[];
+  readonly overall: number;
+  readonly within95: { readonly low: string; readonly high: string };
+  readonly within998: { readonly low: string; readonly high: string };
+  readonly ends: readonly { readonly y: number; readonly words: string; readonly strong: boolean }[];
+  readonly points: readonly LaidTechnician[];
+}
+
+/** Lays out a funnel plot about the overall rate; those without a closed job are left out. */
+export function layFunnel(technicians: readonly Named[], overall: FirstTimeFix, room: Room): FunnelLayout {
+  const shown = technicians.filter(({ closed }) => closed > 0);
+  const left = Math.ceil(textWidth('100 %', room.em) + room.em);
+  const top = lineOf(room) + room.em;
+  const right = room.width - Math.ceil(textWidth('overall', room.em, 'sans') + 1.5 * room.em);
+  const plot = { left, right, top, bottom: top + HEIGHT * room.em };
+  const most = axisEnd(Math.max(1, ...shown.map(({ closed }) => closed)));
+  const x = scaleLinear([0, most], [plot.left, plot.right]);
+  const y = scaleLinear([0, 1], [plot.bottom, plot.top]);
+  const lines = limitsOf(overall.rate, most);
+  const path = (of: (limit: Limit) => number): string =>
+    line<Limit>(
+      ({ jobs }) => x(jobs),
+      (limit) => y(of(limit)),
+    )([...lines]) ?? '';
+  return {
+    height: plot.bottom + 2 * lineOf(room) + room.em / 2,
+    plot,
+    ticks: ticksUp([0, 1], [plot.bottom, plot.top], shareWords, 2.4 * room.em),
+    jobs: ticksAlong([0, most], [plot.left, plot.right], String, room.em, true),
+    overall: y(overall.rate),
+    within95: { low: path(({ within95 }) => within95.low), high: path(({ within95 }) => within95.high) },
+    within998: { low: path(({ within998 }) => within998.low), high: path(({ within998 }) => within998.high) },
+    ends: endsOf(overall.rate, lines.at(-1), y, plot, room),
+    points: pointsOf(shown, overall.rate, x, y, plot, room),
+  };
+}
+
+type Limit = ReturnType<typeof funnelLimits> & { readonly jobs: number };
+type Scale = (value: number) => number;
+
+function limitsOf(rate: number, most: number): readonly Limit[] {
+  const jobs = Array.from({ length: SAMPLES }, (_, index) =>
+    Math.max(1, Math.round(most * ((index + 1) / SAMPLES) ** 2)),
+  );
+  return [...new Set(jobs)].map((count) => ({ ...funnelLimits(rate, count), jobs: count }));
+}
+
+function endsOf(
+  rate: number,
+  last: Limit | undefined,
+  y: Scale,
+  plot: Box,
+  room: Room,
+): FunnelLayout['ends'] {
+  if (last === undefined) return [];
+  const wanted = [
+    { at: y(last.within998.high), words: '99.8\u202f%', strong: false },
+    { at: y(last.within95.high), words: '95\u202f%', strong: false },
+    { at: y(rate) - lineOf(room) / 2, words: 'overall', strong: true },
+    { at: y(rate) + lineOf(room) / 2, words: shareWords(rate), strong: true },
+    { at: y(last.within95.low), words: '95\u202f%', strong: false },
+    { at: y(last.within998.low), words: '99.8\u202f%', strong: false },
+  ];
+  const settled = settleLabels(
+    wanted.map(({ at }, index) => at + index / 1000),
+    lineOf(room),
+    plot.top - lineOf(room) / 2,
+    plot.bottom + lineOf(room) / 2,
+  );
+  return wanted.map(({ words, strong }, index) => ({ y: settled[index] ?? plot.top, words, strong }));
+}
+
+function pointsOf(
+  technicians: readonly Named[],
+  target: number,
+  x: Scale,
+  y: Scale,
+  plot: Box,
+  room: Room,
+): readonly LaidTechnician[] {
+  const laid = technicians.map((technician) => {
+    const { low, high } = funnelLimits(target, technician.closed).within998;
+    const outside = technician.rate < low || technician.rate > high;
+    const words = outside ? `${technician.name}, outside` : technician.name;
+    return { technician, outside, words, x: x(technician.closed), y: y(technician.rate) };
+  });
+  const boxes = placeLabels(
+    laid.map((point) =>
+      placesBeside(point.x, point.y, textWidth(point.words, room.em, 'sans'), lineOf(room), 0.7 * room.em),
+    ),
+    laid.map((point) => boxAround(point.x, point.y, 0.4 * room.em)),
+    { ...plot, top: plot.top - room.em },
+  );
+  return laid.map(({ words, ...point }, index) => {
+    const box = boxes[index];
+    if (box === null || box === undefined) return { ...point, label: null };
+    return { ...point, label: { x: box.left, y: (box.top + box.bottom) / 2, words } };
+  });
+}

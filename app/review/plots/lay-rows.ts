@@ -1,0 +1,122 @@
+import { lineOf, type Box, type Room } from './room.ts';
+import { textWidth } from './text-width.ts';
+import { wrapWords } from './wrap-words.ts';
+
+/** Ems: from this width on titles stand beside the plot, below it above their row. */
+const BESIDE = 46;
+
+export interface RowWords {
+  readonly title: string;
+  /** Its figures. */
+  readonly words: string;
+  /** What is to be noted of it, in a word or two. */
+  readonly note: string | null;
+}
+
+export interface LaidText {
+  readonly x: number;
+  /** The middle of its line. */
+  readonly y: number;
+  readonly words: string;
+}
+
+export interface LaidRow {
+  readonly box: Box;
+  readonly title: readonly LaidText[];
+  readonly figures: LaidText;
+  readonly note: LaidText | null;
+  /** Where its mark stands. */
+  readonly middle: number;
+}
+
+export interface Rows {
+  readonly height: number;
+  /** All rows' marks lie in it; axes stand at its top and bottom. */
+  readonly plot: Box;
+  readonly beside: boolean;
+  readonly rows: readonly LaidRow[];
+}
+
+/**
+ * Lays rows of a title, a mark on an axis that all share, and figures in words under each other. `above` and `below` are
+ * what the axis and the names of the marks take, in lines.
+ */
+export function layRows(
+  texts: readonly RowWords[],
+  room: Room,
+  { above, below }: { readonly above: number; readonly below: number },
+): Rows {
+  const beside = room.width >= BESIDE * room.em;
+  const columns = beside
+    ? columnsOf(texts, room)
+    : { title: room.width, from: room.em, to: room.width - 2 * room.em };
+  const top = above * lineOf(room);
+  const rows: LaidRow[] = [];
+  for (const text of texts) {
+    const from = rows.at(-1)?.box.bottom ?? top;
+    rows.push(beside ? rowBeside(text, columns, from, room) : rowStacked(text, from, room));
+  }
+  const bottom = rows.at(-1)?.box.bottom ?? top;
+  return {
+    height: bottom + below * lineOf(room),
+    plot: { left: columns.from, right: columns.to, top, bottom },
+    beside,
+    rows,
+  };
+}
+
+interface Columns {
+  readonly title: number;
+  readonly from: number;
+  readonly to: number;
+}
+
+function columnsOf(texts: readonly RowWords[], room: Room): Columns {
+  const { em, width } = room;
+  const widest = Math.max(...texts.map(({ title }) => textWidth(title, em, 'sans')), 0);
+  const figures = Math.max(
+    ...texts.map(({ words, note }) => Math.max(textWidth(words, em), textWidth(note ?? '', em, 'sans'))),
+    0,
+  );
+  const title = Math.min(widest, 0.34 * width);
+  const from = Math.ceil(title + 2 * em);
+  return { title, from, to: Math.max(from + 10 * em, Math.floor(width - figures - 1.5 * em)) };
+}
+
+function rowBeside({ title, words, note }: RowWords, columns: Columns, top: number, room: Room): LaidRow {
+  const line = lineOf(room);
+  const lines = wrapWords(title, columns.title, room.em);
+  const height = Math.max(lines.length, note === null ? 1 : 2) * line + 0.6 * room.em;
+  const middle = top + height / 2;
+  const x = columns.to + 1.5 * room.em;
+  return {
+    box: { left: 0, right: room.width, top, bottom: top + height },
+    title: lines.map((text, index) => ({
+      x: 0,
+      y: middle + (index - (lines.length - 1) / 2) * line,
+      words: text,
+    })),
+    figures: { x, y: note === null ? middle : middle - line / 2, words },
+    note: note === null ? null : { x, y: middle + line / 2, words: note },
+    middle,
+  };
+}
+
+/** Title, then figures and note, then the mark, under each other. */
+function rowStacked({ title, words, note }: RowWords, top: number, room: Room): LaidRow {
+  const line = lineOf(room);
+  const lines = wrapWords(title, room.width, room.em);
+  const first = top + 0.3 * room.em + line / 2;
+  const figures = first + lines.length * line;
+  const after = textWidth(words, room.em) + room.em;
+  const noteFits = note !== null && after + textWidth(note, room.em, 'sans') <= room.width;
+  const last = note === null || noteFits ? figures : figures + line;
+  const middle = last + 1.2 * room.em;
+  return {
+    box: { left: 0, right: room.width, top, bottom: middle + room.em },
+    title: lines.map((text, index) => ({ x: 0, y: first + index * line, words: text })),
+    figures: { x: 0, y: figures, words },
+    note: note === null ? null : { x: noteFits ? after : 0, y: last, words: note },
+    middle,
+  };
+}
