@@ -80,7 +80,7 @@ describe('the command line as a process', () => {
 
   it('explains itself when asked', () => {
     const { stdout, status } = spawned('--help');
-    for (const name of ['check', 'belief', 'walk', 'export', 'demo', 'rebuild'])
+    for (const name of ['check', 'belief', 'walk', 'export', 'demo', 'rebuild', 'review'])
       expect(stdout).toContain(name);
     expect(status).toBe(0);
   });

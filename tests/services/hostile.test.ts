@@ -105,10 +105,40 @@ function hostile(ids: readonly string[]): fc.Arbitrary<unknown> {
       passphrase: fc.oneof(word, fc.constant(null)),
       former: word,
       test: named,
+      to: fc.oneof(word, fc.constant('2026-01-31')),
+      tree: named,
+      technician: id,
+      window: number,
+      filter: reviewFilter(id),
+      slice: fc.oneof(reviewSlice(id), fc.anything()),
     },
     { requiredKeys: [] },
   );
   return fc.oneof(fields, fc.anything());
+}
+
+const someId = fc.constantFrom('small', 'speaker-open', 'no-sound', 'tone', 'heard', 's1', 'constructor', '');
+
+function reviewFilter(id: fc.Arbitrary<string>): fc.Arbitrary<unknown> {
+  const day = fc.constantFrom('0000-01-01', '2026-01-05', '2026-02-30', '9999-12-31', null);
+  const fields = { from: day, to: day, tree: someId, board: word, technician: id, window: number };
+  return fc.oneof(fc.record(fields, { requiredKeys: [] }), fc.anything());
+}
+
+function reviewSlice(id: fc.Arbitrary<string>): fc.Arbitrary<unknown> {
+  const tree = fc.constantFrom('small', 'other', 'constructor', '');
+  return fc.oneof(
+    fc.record({ kind: fc.constantFrom('all', 'first-time-fixed', 'not-first-time-fixed') }),
+    fc.record({
+      kind: fc.constant('month'),
+      month: fc.constantFrom('0000-01', '2026-01', '9999-12', '2026-13'),
+    }),
+    fc.record({ kind: fc.constant('finding'), tree, finding: someId }),
+    fc.record({ kind: fc.constant('technician'), technician: id }),
+    fc.record({ kind: fc.constant('back'), within: number }),
+    fc.record({ kind: fc.constant('branch'), tree, symptom: someId, step: someId, result: someId }),
+    fc.record({ kind: fc.constant('shown'), from: number, to: number }),
+  );
 }
 
 function draftFrom(id: fc.Arbitrary<string>): fc.Arbitrary<unknown> {
@@ -174,6 +204,8 @@ const FIELDS: Readonly<Record<string, readonly string[]>> = {
   'revisions.publishAgain': ['revisionId', 'technicianId', 'note', 'onto', 'key'],
   'lock.set': ['passphrase', 'former'],
   'lock.unlock': ['passphrase'],
+  'review.figures': ['from', 'to', 'tree', 'board', 'technician', 'window'],
+  'review.jobs': ['filter', 'slice', 'before', 'limit'],
   'history.readings': ['treeId', 'test', 'limit'],
   'history.jobs': ['treeId', 'limit'],
 };
