@@ -34,6 +34,11 @@ function after(document: DraftDocument, changes: readonly Change[]): DraftDocume
   return applied.document;
 }
 
+/** From the end of a list, so that the other entries keep their index. */
+function lastFirst(one: string, other: string): number {
+  return other.localeCompare(one, 'en', { numeric: true });
+}
+
 function errorsOf(document: DraftDocument): readonly string[] {
   const { tree, blanks } = liveTree(document);
   return [...blanks, ...checkTree(tree)]
@@ -83,6 +88,29 @@ describe('taking parts out of a tree', () => {
       }),
       { numRuns: 300 },
     );
+  });
+
+  it('in one working copy is what comes of it when each part is taken out of a document of its own', () => {
+    let several = 0;
+    fc.assert(
+      fc.property(arbitraryTree(), fc.array(fc.nat(), { minLength: 2, maxLength: 8 }), (tree, picks) => {
+        const document = JSON.parse(JSON.stringify(tree)) as DraftDocument;
+        const parts = partsOf(document);
+        const pointers = [...new Set(picks.map((pick) => parts[pick % parts.length] ?? ''))];
+        let oneByOne = document;
+        const changes = [...pointers].sort(lastFirst).flatMap((pointer) => {
+          const made = removalOf(oneByOne, [pointer]).changes;
+          oneByOne = after(oneByOne, made);
+          return made;
+        });
+        several += Number(changes.length > pointers.length);
+        const atOnce = removalOf(document, pointers);
+        expect(atOnce.changes).toEqual(changes);
+        expect(JSON.stringify(after(document, atOnce.changes))).toBe(JSON.stringify(oneByOne));
+      }),
+      { numRuns: 200 },
+    );
+    expect(several).toBeGreaterThan(100);
   });
 
   it('says first what goes with a test', () => {

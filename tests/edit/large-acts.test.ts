@@ -105,6 +105,12 @@ describe('what is done at once to a tree of 2,000 steps can be recorded, taken b
   });
 });
 
+it('removing all of its 2,000 steps leaves none, and nothing that led to one', () => {
+  const left = goesThrough(draft, removalOf(draft.document, STEPS).changes);
+  expect(stepsOf(left.document)).toEqual([]);
+  expect((left.document['symptoms'] as { symptom: object }).symptom).not.toHaveProperty('first');
+});
+
 it('a draft may grow to what is published at most', () => {
   expect(draft.size.bytes * 5).toBeLessThan(DOCUMENT_LIMITS.bytes);
   expect(draft.size.bytes).toBeGreaterThanOrEqual(JSON.stringify(draft.document, null, 2).length);

@@ -31,6 +31,13 @@ export function recordEntry({ base, over, order }: WorkingRecord, name: string):
   return Object.hasOwn(base, name) ? base[name] : undefined;
 }
 
+/** The names of the entries, in their order. */
+export function recordKeys({ base, over, order }: WorkingRecord): readonly string[] {
+  if (order !== null) return order.list.map((number) => order.names[number] ?? '');
+  const isAdded = [...over.keys()].some((name) => !Object.hasOwn(base, name));
+  return isAdded ? recordKeys({ base, over, order: orderOf({ base, over, order }) }) : Object.keys(base);
+}
+
 /** Puts a value in the place of an entry, or adds it last. */
 export function setInRecord(record: WorkingRecord, name: string, value: Part): void {
   if (record.order !== null && !record.order.numbers.has(name)) {

@@ -4,6 +4,7 @@ import {
   insertInRecord,
   moveInRecord,
   recordEntry,
+  recordKeys,
   recordOf,
   recordPlace,
   recordSize,
@@ -50,6 +51,24 @@ export function holderAt(root: Working, path: Path): Working | null {
 export function entryOf(holder: Working, key: Key): Part | undefined {
   if ('record' in holder) return recordEntry(holder.record, String(key));
   return typeof key === 'number' ? holder.items[key] : undefined;
+}
+
+/** What stands at a path, as the changes so far have made it; undefined where there is no such place. */
+export function partAt(root: Working, path: Path): Part | undefined {
+  let part: Part | undefined = root;
+  for (const key of path) {
+    if (isWorking(part)) part = entryOf(part, 'items' in part ? Number(key) : key);
+    else if (isList(part)) part = part[Number(key)];
+    else if (isRecord(part) && Object.hasOwn(part, key)) part = part[key];
+    else return undefined;
+  }
+  return part;
+}
+
+/** The keys of a record, those of one that is being changed too; none of what is no record. */
+export function keysIn(part: Part | undefined): readonly string[] {
+  if (isWorking(part)) return 'record' in part ? recordKeys(part.record) : [];
+  return isRecord(part) ? Object.keys(part) : [];
 }
 
 export function setEntry(holder: Working, key: Key, value: Part): void {
