@@ -139,7 +139,10 @@ function jobServices(desk: Desk, backups: BackupKeeper) {
       );
       backups.noteWritten();
       const opening = desk.opening();
-      if (closed && opening.ok) backups.noteClosed(opening.records);
+      if (closed && opening.ok) {
+        backups.noteClosed(opening.records);
+        desk.reviewer.warmSoon();
+      }
       return stored;
     }),
   };

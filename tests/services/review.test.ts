@@ -251,6 +251,13 @@ describe('the thread that reviews are made in', () => {
     expect(asked).toHaveLength(2);
   });
 
+  it('can work out beforehand what every question needs, and answers the same then', async () => {
+    const shop = await workedShop(10);
+    const [cold, warm] = [reviewerOf(shop.file), reviewerOf(shop.file)];
+    expect(await warm.ask({ kind: 'warm' })).toEqual(answer(null));
+    expect(await figuresOf(warm)).toEqual(await figuresOf(cold));
+  });
+
   it('gives up waiting at once for what it is at, and answers the next question', async () => {
     const { client } = await workedShop(20);
     const abort = new AbortController();

@@ -9,7 +9,7 @@ export interface Reviewer {
     question: Extract<ReviewQuestion, { readonly kind: K }>,
     signal?: AbortSignal,
   ): Promise<Answer<ReviewValue<K>> | null>;
-  /** Has the thread start and work out what every question needs, a while from now. */
+  /** The records were opened, or a job closed: has the thread work out what every question needs, a while from now. */
   warmSoon(): void;
   /** Ends the thread, so that the database can be moved. Questions wait, that which is broken off among them. */
   pause(): Promise<void>;
@@ -33,7 +33,7 @@ interface Waiting {
   readonly signal: AbortSignal | undefined;
 }
 
-/** After opening, until the first screen and the check of the database have had their turn. */
+/** Until the first screen and the check of the database, or the next jobs closed in a row, have had their turn. */
 const WARM_AFTER = 3000;
 
 export function openReviewer({ file, ready, start = startThread }: ReviewerOptions): Reviewer {
