@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { inTitles } from '../../app/editor/desk/problem-words.ts';
-import type { Problem } from '../../trees/document/index.ts';
-import { smallTree } from '../support/trees.ts';
+import { checkTree, type Problem } from '../../trees/document/index.ts';
+import { smallDocument, smallTree, treeOf } from '../support/trees.ts';
 
 const problem = (at: string, message: string, help = ''): Problem => ({
   severity: 'error',
@@ -28,6 +28,25 @@ describe('a problem in the words of the editor', () => {
     expect(inTitles(tree, problem('', 'Only “speaker-open” is left.')).message).toBe(
       'Only “Speaker open” is left.',
     );
+  });
+
+  it('says of a mention of nothing what can be done in the editor, and no name of the file’s fields', () => {
+    const document = smallDocument();
+    const [symptom] = Object.values(document.symptoms);
+    const [step] = Object.values(symptom?.steps ?? {});
+    const [branch] = Object.values(step?.then ?? {});
+    if (step === undefined || branch === undefined) throw new Error('The small document has changed.');
+    branch.go = 'finding:nowhere';
+    step.test = 'no-test';
+    const said = checkTree(treeOf(document)).map((one) => inTitles(treeOf(document), one));
+    const unknown = said.filter(({ rule }) => rule.startsWith('unknown-'));
+    expect(unknown.map(({ rule }) => rule)).toEqual(
+      expect.arrayContaining(['unknown-finding', 'unknown-test']),
+    );
+    for (const { help } of unknown) {
+      expect(help).toMatch(/^At its place choose/);
+      expect(help).not.toMatch(/\bid\b|“/);
+    }
   });
 
   it('leaves what the tree has not as it is written', () => {

@@ -12,8 +12,21 @@ export function inTitles(tree: Tree, problem: Problem): Problem {
         return title === undefined ? asItIs : `${kind ?? ''}“${title}”`;
       },
     );
-  return { ...problem, message: said(problem.message), help: said(problem.help) };
+  return { ...problem, message: said(problem.message), help: own(HELPS, problem.rule) ?? said(problem.help) };
 }
+
+/** What can be done in the editor about a mention of what the tree has not; the checker's own help speaks of the file. */
+const HELPS: Readonly<Record<string, string>> = {
+  'unknown-axis': 'At its place take this bench state out, or add bench states and choose one of them there.',
+  'unknown-state': 'At its place choose a state that its bench states have, or add one to them.',
+  'unknown-test':
+    'At its place choose a test that the tree has, or take this one out. A new one is added under Tests.',
+  'unknown-result': 'At its place choose a result that the test has, or take this one out.',
+  'unknown-finding':
+    'At its place choose a finding that the tree has, or take this one out. A new one is added under Findings.',
+  'unknown-symptom': 'At its place choose a symptom that the tree has, or somewhere else to go on.',
+  'unknown-step': 'At its place choose a step that the path has, or add one there.',
+};
 
 /** What an id stands for in a sentence about a place: of the kind that the sentence says, else what is nearest to the place. */
 function titleAt(tree: Tree, at: string, kind: string | undefined, id: string): string | undefined {
