@@ -8,10 +8,14 @@ export interface ShownReview {
   readonly page: ReviewPage;
 }
 
+/** What a window last had on the page: who comes back to it from a job finds it as it was, and the browser its place in it. */
+const lastShown = new WeakMap<Session, ShownReview>();
+
 /** Asks for the review's figures. The last page stays while a newer one is worked out, and the newest question's answer wins. */
 export class ReviewDesk {
   readonly #session: Session;
   #asked = 0;
+  #filter: ReviewFilter | null = null;
   #waiting: AbortController | null = null;
 
   shown = $state.raw<ShownReview | null>(null);
@@ -21,11 +25,18 @@ export class ReviewDesk {
 
   constructor(session: Session) {
     this.#session = session;
+    this.shown = lastShown.get(session) ?? null;
+  }
+
+  /** Asks for the figures of a filter, where that is another than was asked for last. */
+  async follow(filter: ReviewFilter): Promise<boolean> {
+    return isSame(filter, this.#filter) ? false : this.ask(filter);
   }
 
   /** Asks for the figures of a filter. False where it failed, or a later question has overtaken it. */
   async ask(filter: ReviewFilter): Promise<boolean> {
     this.stop();
+    this.#filter = filter;
     const asked = this.#asked;
     const waiting = new AbortController();
     this.#waiting = waiting;
@@ -36,8 +47,10 @@ export class ReviewDesk {
     if (asked !== this.#asked) return false;
     this.busy = false;
     this.trouble = given.ok ? null : given.trouble;
-    if (given.ok) this.shown = { filter, page: given.value };
-    return given.ok;
+    if (!given.ok) return false;
+    this.shown = { filter, page: given.value };
+    lastShown.set(this.#session, this.shown);
+    return true;
   }
 
   /** Lets go of what has not been answered yet: nobody waits for it, and it need not be worked out. */
@@ -47,4 +60,8 @@ export class ReviewDesk {
     this.#waiting = null;
     this.busy = false;
   }
+}
+
+function isSame(filter: ReviewFilter, other: ReviewFilter | null): boolean {
+  return JSON.stringify(filter) === JSON.stringify(other);
 }

@@ -1,0 +1,50 @@
+import type { ReviewSlice } from '../../../main/contract/index.ts';
+import type { Group } from '../../../trees/review/index.ts';
+import { percent } from '../../parts/index.ts';
+import { countWords, rangeWords } from '../words/figures.ts';
+import { measure, type Column } from './table.ts';
+
+/** A group with its title, and its tree's where that tells it from others. */
+export type TitledGroup = Group & { readonly title: string; readonly of: string };
+
+/** The columns of first-time fix by groups of one kind; `sorts` where one may sort by them. */
+export function groupColumns(
+  title: string,
+  slice: (group: Group) => ReviewSlice | null,
+  sorts = true,
+): readonly Column<TitledGroup>[] {
+  const by = (order: (group: TitledGroup) => number | string) => (sorts ? { order } : {});
+  return [
+    {
+      title,
+      isText: true,
+      text: (group) => (group.of === '' ? group.title : `${group.title} · ${group.of}`),
+      plain: [
+        { head: 'tree', cell: ({ tree }) => tree },
+        { head: 'id', cell: ({ id }) => id },
+        { head: 'title', cell: (group) => group.title },
+      ],
+      ...by((group) => group.title),
+    },
+    measure('Closed', 'closed', ({ closed }) => closed, countWords, { slice, ...by(({ closed }) => closed) }),
+    measure('Fixed first', 'fixed', ({ fixed }) => fixed, countWords),
+    {
+      title: 'Rate',
+      text: ({ rate, closed }) => (closed === 0 ? '–' : percent(rate)),
+      plain: [{ head: 'rate', cell: ({ rate }) => rate }],
+      ...by(({ rate }) => rate),
+    },
+    {
+      title: '95 %',
+      about: '95 % interval (Wilson)',
+      text: ({ low, high }) => rangeWords(low, high),
+      plain: [
+        { head: 'low', cell: ({ low }) => low },
+        { head: 'high', cell: ({ high }) => high },
+      ],
+    },
+    measure('May come back', 'still_open', ({ stillOpen }) => stillOpen, countWords, {
+      about: 'Of those fixed, whose comeback window has not passed',
+    }),
+  ];
+}

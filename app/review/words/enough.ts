@@ -1,0 +1,29 @@
+import type { Review } from '../../../trees/review/index.ts';
+import { counted } from './figures.ts';
+
+/**
+ * From how many jobs on a figure starts to mean something. Common practice for a shop's own use, no source: at 20 a share's
+ * 95 % interval is some 40 points wide at most, and says more than nothing.
+ */
+export const ENOUGH = { jobs: 20, inSight: 10, months: 2, passed: 20, percentages: 100, spread: 5 } as const;
+
+/** Wider than this, an interval is called too wide to say anything. */
+const TOO_WIDE = 0.4;
+
+/** What to say of a share whose interval is too wide; null where it is not. */
+export function tooFewWords(
+  { low, high }: { readonly low: number; readonly high: number },
+  of: number,
+): string | null {
+  if (of >= ENOUGH.jobs && high - low <= TOO_WIDE) return null;
+  const width = String(Math.round((high - low) * 100));
+  return `Too few to say: the interval is ${width} points wide. From ${String(ENOUGH.jobs)} closed jobs on this starts to mean something; there are ${String(of)}.`;
+}
+
+/** Whether the months are getting better, or it is chance. */
+export function mayJudgeMonths({ byMonth, centre }: Review): string | null {
+  const judged = byMonth.filter(({ provisional }) => !provisional).length;
+  if (centre !== null && judged >= ENOUGH.months) return null;
+  const there = judged === 0 ? 'there is none yet' : `there is ${counted(judged, 'such month')} yet`;
+  return `Whether it is getting better cannot be said: that takes ${String(ENOUGH.months)} months whose comeback window has passed, and ${there}.`;
+}

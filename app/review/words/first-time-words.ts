@@ -1,0 +1,32 @@
+import type { MonthPoint, Review } from '../../../trees/review/index.ts';
+import { percent } from '../../parts/index.ts';
+import { monthTitle } from './days.ts';
+import { mayJudgeMonths } from './enough.ts';
+import { countWords, rangeWords } from './figures.ts';
+
+/** So many months are told one by one. */
+const TOLD = 3;
+
+/** Whether first-time fix is getting better or worse, or goes up and down by chance. */
+export function trendWords(review: Review): string {
+  const notYet = mayJudgeMonths(review);
+  if (notYet !== null) return notYet;
+  const out = review.byMonth.filter(({ outOfControl }) => outOfControl);
+  if (out.length === 0)
+    return 'No month is out of control: what goes up and down from month to month is no more than chance.';
+  const told = out.slice(-TOLD).map(monthWords).join('; ');
+  const others = out.length > TOLD ? `; and ${String(out.length - TOLD)} before` : '';
+  return `Out of control, so more than chance: ${told}${others}. Ask what was different then.`;
+}
+
+function monthWords({ month, rate, closed, low, high }: MonthPoint): string {
+  const side = rate > high ? 'above' : 'below';
+  return `${monthTitle(month)}, ${percent(rate)} of ${countWords(closed)}, ${side} its limits of ${rangeWords(low, high)}`;
+}
+
+/** How a month stands to its limits, in a word. */
+export function monthVerdict({ outOfControl, provisional, rate, high }: MonthPoint): string {
+  if (provisional) return 'may still change';
+  if (!outOfControl) return 'within';
+  return rate > high ? 'above: more than chance' : 'below: more than chance';
+}

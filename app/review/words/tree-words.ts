@@ -1,0 +1,38 @@
+import type { Calibration, MixChange, Review } from '../../../trees/review/index.ts';
+import { ENOUGH } from './enough.ts';
+import { counted, countWords } from './figures.ts';
+import { dayTitle } from './days.ts';
+
+/** Whether branches differ from what their author expected. */
+export function branchesWords({ branches }: Review): string {
+  const passed = branches.filter((one) => one.passed > 0).length;
+  if (branches.length === 0) return 'No tree has a branch to compare yet.';
+  if (passed === 0) return 'No confirmed job here has passed a branch of the trees as they are now.';
+  const differ = branches.filter(({ differs }) => differs).length;
+  if (differ === 0)
+    return `None of ${countWords(branches.length)} branches differs from what its author expected by more than chance.`;
+  return `${countWords(differ)} of ${countWords(branches.length)} branches differ${differ === 1 ? 's' : ''} from what ${differ === 1 ? 'its' : 'their'} author expected by more than chance.`;
+}
+
+/** What is missing for the calibration to mean something; null where nothing is. */
+export function calibrationMissing({ jobs, percentages }: Calibration, closed: number): string | null {
+  if (jobs === 0) {
+    return closed === 0
+      ? 'No job is closed here yet.'
+      : `None of the ${counted(closed, 'closed job')} has percentages on record: they are kept since the version that first showed this page, when a first remedy is taken in hand.`;
+  }
+  if (percentages >= ENOUGH.percentages) return null;
+  return `Too few to say: there are ${counted(percentages, 'percentage')} of ${counted(jobs, 'job')}; from ${String(ENOUGH.percentages)} on this starts to mean something.`;
+}
+
+/** Whether the newest quarter's mix of findings is another than before. */
+export function mixWords(change: MixChange | null): string {
+  if (change === null)
+    return 'Whether the mix of findings changes cannot be said yet: that takes confirmed jobs both in the newest three months and before them.';
+  const { since, now, before, findings } = change;
+  const differ = findings.filter(({ differs }) => differs).length;
+  const base = `${counted(now, 'confirmed job')} since ${dayTitle(since)} against ${countWords(before)} before`;
+  if (differ === 0)
+    return `${base}: no finding has become more or less frequent by more than chance, ${counted(findings.length, 'finding')} looked at together.`;
+  return `${base}: ${counted(differ, 'finding')} ${differ === 1 ? 'has' : 'have'} become more or less frequent by more than chance, ${counted(findings.length, 'finding')} looked at together.`;
+}
