@@ -62,7 +62,7 @@ export function propose(question: ProposeQuestion): Proposal {
   const planned = candidates(question, tree, policies, evaluated);
   const found =
     before === null ? planned : [...planned, bettered(question, { tree, after: before }, evaluated)];
-  const best = bestOf(found, goal, before);
+  const best = bestOf(found, before);
   if (best === null || (before !== null && !isWorthIt(best.after, before))) {
     const after = before ?? evaluated(tree);
     return { tree, changed: false, before, after, gap: gapTo(after), moves: [] };
@@ -123,14 +123,14 @@ function bettered(
   former: Candidate,
   evaluated: (tree: Tree) => Evaluation,
 ): Candidate {
-  const { goal, isTimeUp = () => false } = question;
+  const { isTimeUp = () => false } = question;
   const problem = startProblem(question);
   let best = former;
   // The first round is made in any case: a search whose time is up is no reason to propose less than the fast method does.
   for (let round = 0; round === 0 || (round < ROUNDS && !isTimeUp()); round += 1) {
     const policyOf = improver({ ...problem, tree: best.tree });
     const found = candidates(question, best.tree, LEAST_SHARES.map(policyOf), evaluated);
-    const next = bestOf(found, goal, former.after);
+    const next = bestOf(found, former.after);
     if (next === null || !isWorthIt(next.after, best.after)) break;
     best = next;
   }
@@ -138,13 +138,13 @@ function bettered(
 }
 
 /**
- * The one with the fewest minutes. To isolate, of those that end at the right finding as often as the former path, or else as the
- * best of them, as a path that asks less could buy its minutes with wrong ends.
+ * The one with the fewest minutes of those that end at the right finding, or mend, as often as the former path, or else as the
+ * best of them: a path that asks less could buy its minutes with wrong ends, or with units passed on that could be mended.
  */
-function bestOf(found: readonly Candidate[], goal: Goal, before: Evaluation | null): Candidate | null {
+function bestOf(found: readonly Candidate[], before: Evaluation | null): Candidate | null {
   const right = before?.rightFinding ?? Math.max(...found.map(({ after }) => after.rightFinding));
   return found.reduce<Candidate | null>((best, one) => {
-    if (goal === 'isolate' && one.after.rightFinding < right - LEAST_LOSS) return best;
+    if (one.after.rightFinding < right - LEAST_LOSS) return best;
     return best === null || isBetter(one.after, best.after) ? one : best;
   }, null);
 }
