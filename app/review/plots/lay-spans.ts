@@ -25,8 +25,8 @@ export interface SpansLayout extends Rows {
   readonly ticks: readonly Tick[];
   readonly spans: readonly LaidSpan[];
   readonly names: readonly MarkName[];
-  /** Whether the axis stands above the rows too, as they are many. */
-  readonly twice: boolean;
+  /** Where the axis stands above the rows too, as they are many; else null. */
+  readonly axisAbove: number | null;
 }
 
 export interface SpanAxis {
@@ -42,9 +42,9 @@ const MANY = 10;
 
 /** Lays out rows of a value with its span on one axis from 0. */
 export function laySpans(spans: readonly Span[], axis: SpanAxis, room: Room): SpansLayout {
-  const twice = spans.length > MANY;
+  const axisAbove = spans.length > MANY ? 1.4 * lineOf(room) : null;
   const hasOther = spans.some(({ other }) => other !== null);
-  const above = (hasOther ? 2 : 0) + (twice ? 1.4 : 0);
+  const above = (hasOther ? 2 : 0.2) + (axisAbove === null ? 0 : 1.4);
   const rows = layRows(spans, room, { above, below: 1.6 });
   const values = spans.flatMap(({ at, high, other }) => [at ?? 0, high ?? 0, other ?? 0]);
   const end = axis.end ?? axisEnd(Math.max(0, ...values));
@@ -62,18 +62,23 @@ export function laySpans(spans: readonly Span[], axis: SpanAxis, room: Room): Sp
     ...rows,
     ticks: ticksAlong([0, end], pixels, axis.words, room.em),
     spans: laid,
-    names: hasOther ? namesOf(laid, axis, room) : [],
-    twice,
+    names: hasOther ? namesOf(laid, axis, axisAbove ?? 0, room) : [],
+    axisAbove,
   };
 }
 
-/** Over the first row that has both marks, else the first with the second. */
-function namesOf(laid: readonly LaidSpan[], { names }: SpanAxis, room: Room): readonly MarkName[] {
+/** Over the first row, of the marks it has. */
+function namesOf(
+  laid: readonly LaidSpan[],
+  { names }: SpanAxis,
+  top: number,
+  room: Room,
+): readonly MarkName[] {
   const first = laid[0];
   if (first === undefined) return [];
   const marks = [
     ...(first.at === null ? [] : [{ at: first.at, words: names.at }]),
     ...(first.other === null ? [] : [{ at: first.other, words: names.other }]),
   ];
-  return nameMarks(marks, lineOf(room) / 2, room);
+  return nameMarks(marks, top + 0.7 * lineOf(room), room);
 }

@@ -1,4 +1,4 @@
-import { lineOf, type Room } from './room.ts';
+import type { Room } from './room.ts';
 import { textWidth } from './text-width.ts';
 
 export interface MarkName {
@@ -29,9 +29,4 @@ export function nameMarks(
     least = x + width / 2 + gap;
   }
   return named;
-}
-
-/** Lines that names of marks take, with what leads down from them. */
-export function namesHeight(room: Room): number {
-  return lineOf(room) * 1.6;
 }
