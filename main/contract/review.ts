@@ -77,6 +77,9 @@ export interface ReviewPage {
   readonly complete: boolean;
 }
 
+/** A job behind a figure; `backOn` is the day after closing, the first being 1, on which its unit was back, if it was. */
+export const reviewJobSchema = jobSummarySchema.extend({ backOn: z.int().min(1).nullable() });
+
 /** What the shop's record says. Read only; made beside the work, on a thread of its own. */
 export const review = {
   figures: base.input(reviewFilterSchema).output(type<ReviewPage>()),
@@ -92,7 +95,7 @@ export const review = {
     )
     .output(
       z.strictObject({
-        jobs: z.array(jobSummarySchema),
+        jobs: z.array(reviewJobSchema),
         total: z.int().min(0),
         next: z.string().nullable(),
       }),
@@ -100,4 +103,5 @@ export const review = {
 };
 
 export type ReviewFilterInput = z.input<typeof reviewFilterSchema>;
+export type ReviewJob = z.output<typeof reviewJobSchema>;
 export type ReviewSlice = z.output<typeof reviewSliceSchema>;

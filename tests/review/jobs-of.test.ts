@@ -8,7 +8,7 @@ import {
   type Review,
   type Slice,
 } from '../../trees/review/index.ts';
-import { arbitraryFacts, arbitraryFilter, NOW } from '../support/arbitrary-facts.ts';
+import { arbitraryFacts, arbitraryFilter, arbitraryNow, NOW } from '../support/arbitrary-facts.ts';
 import { factsOf } from '../support/facts-of.ts';
 
 const EVERY = { before: null, limit: Infinity };
@@ -59,11 +59,29 @@ test('pages follow each other without a gap and say how many jobs there are in a
   );
 });
 
+test('each job says the day after closing on which its unit was back, as far as is known', () => {
+  fc.assert(
+    fc.property(arbitraryFacts(), arbitraryNow(), (jobs, now) => {
+      const { places, backOn } = jobsOf(factsOf(jobs), ALL, now, { kind: 'all' }, EVERY);
+      const byPlace = new Map(jobs.map((job) => [job.place, job]));
+      expect(backOn).toEqual(places.map((place) => dayBack(byPlace.get(place), now)));
+    }),
+  );
+});
+
+/** The day after closing, the first being 1, on which a unit was back; 0 where it was not by `now`. */
+function dayBack(job: JobFact | undefined, now: number): number {
+  if (job === undefined || job.backAt === null || job.backAt > now) return 0;
+  let day = 1;
+  while (job.closedAt + day * 86_400_000 <= job.backAt) day += 1;
+  return day;
+}
+
 test('there is no job behind a branch of which no way is known', () => {
   const slice: Slice = { kind: 'branch', tree: 'gull', symptom: 'dark', step: 'one', result: 'good' };
   fc.assert(
     fc.property(arbitraryFacts(), (jobs) => {
-      expect(jobsOf(factsOf(jobs), ALL, NOW, slice, EVERY)).toEqual({ total: 0, places: [] });
+      expect(jobsOf(factsOf(jobs), ALL, NOW, slice, EVERY)).toEqual({ total: 0, places: [], backOn: [] });
     }),
   );
 });

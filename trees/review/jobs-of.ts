@@ -1,4 +1,4 @@
-import { choose, type ChosenBlock } from './choose.ts';
+import { choose, daysToBack, type ChosenBlock } from './choose.ts';
 import type { Facts, ReviewFilter } from './fact.ts';
 import type { Slice } from './figures.ts';
 import { belongingTo, type Belongs } from './slices.ts';
@@ -7,6 +7,8 @@ import { belongingTo, type Belongs } from './slices.ts';
 export interface SliceJobs {
   readonly total: number;
   readonly places: readonly number[];
+  /** Beside `places`: the day after closing, the first being 1, on which the unit was back; 0 where it was not. */
+  readonly backOn: readonly number[];
 }
 
 /** Which of the jobs behind a figure to give: so many of those before a place. */
@@ -32,17 +34,21 @@ export function jobsOf(
   const belongs = slice.kind === 'branch' ? goingBy(ways) : belongingTo(slice, chosen);
   const before = page.before ?? Infinity;
   const places: number[] = [];
+  const backOn: number[] = [];
   let total = 0;
   for (const block of chosen.blocks.toReversed()) {
     const isIn = belongs(block);
     for (let at = block.rows.length - 1; at >= 0; at -= 1) {
       if (!isIn(at)) continue;
       total += 1;
-      const place = block.columns.place[block.rows[at] ?? 0] ?? 0;
-      if (places.length < page.limit && place < before) places.push(place);
+      const row = block.rows[at] ?? 0;
+      const place = block.columns.place[row] ?? 0;
+      if (places.length >= page.limit || place >= before) continue;
+      places.push(place);
+      backOn.push(daysToBack(block.columns.closedAt[row] ?? 0, block.columns.backAt[row] ?? 0, now));
     }
   }
-  return { total, places };
+  return { total, places, backOn };
 }
 
 function goingBy(ways: Uint8Array | null): (block: ChosenBlock) => Belongs {

@@ -63,16 +63,21 @@ export function openReviews(reader: FactReader, isStopped: () => boolean = () =>
         const page = { before: before === null ? null : Number(before), limit: limit + 1 };
         const tree = slice.kind === 'branch' ? treeNamed(known(currentTrees(reader)), slice.tree) : null;
         const ways = slice.kind === 'branch' && tree !== null ? waysBy(tree, facts.ways, slice) : null;
-        const { total, places } = jobsOf(facts, filter, now, slice, page, ways);
+        const { total, places, backOn } = jobsOf(facts, filter, now, slice, page, ways);
         const shown = places.slice(0, limit);
         const next = places.length > limit ? String(shown.at(-1)) : null;
-        return { jobs: reader.jobsAt(shown), total, next };
+        const jobs = reader.jobsAt(shown).map((job, at) => ({ ...job, backOn: dayBack(backOn[at]) }));
+        return { jobs, total, next };
       }),
     warm() {
       const { facts, current } = momentOf(reader);
       figuresOf(known(current), (tree) => symptomsOf(facts.names.symptoms, tree));
     },
   };
+}
+
+function dayBack(day: number | undefined): number | null {
+  return day === undefined || day === 0 ? null : day;
 }
 
 /** The symptoms of a tree that are asked about; null for a tree that is not. */

@@ -1,4 +1,4 @@
-import type { JobSummary, ReviewPage, ReviewSlice } from '../../contract/index.ts';
+import type { ReviewJob, ReviewPage, ReviewSlice } from '../../contract/index.ts';
 import type { ReviewFilter } from '../../../trees/review/index.ts';
 import type { Answer } from '../answer.ts';
 
@@ -17,7 +17,7 @@ export interface JobsAsked {
 }
 
 export interface ReviewJobs {
-  readonly jobs: JobSummary[];
+  readonly jobs: ReviewJob[];
   readonly total: number;
   readonly next: string | null;
 }
