@@ -78,7 +78,7 @@ function multiplyCounts(db: Database, times: number): void {
 }
 
 /** Each fact so many times, at the places of its job's copies. A copy was opened, closed and brought back when its original was. */
-function multiplyFacts(db: Database, times: number): void {
+export function multiplyFacts(db: Database, times: number): void {
   const blocks = db.prepare<[], { readonly day: number; readonly rows: number; readonly columns: Buffer }>(
     'SELECT day, rows, columns FROM fact_block',
   );
