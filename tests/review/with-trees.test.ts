@@ -55,7 +55,7 @@ test('chances are binomial and corrected for all branches that a job came by; th
       const tested = branches.filter(({ passed }) => passed > 0);
       const corrected = holm(tested.map(({ chance }) => chance));
       tested.forEach((branch, place) => {
-        expect(branch.chance).toBeCloseTo(binomialTest(branch.took, branch.passed, branch.authored), 12);
+        expect(branch.chance).toBeCloseTo(binomialTest(branch.took, branch.passed, seen(tree, branch)), 12);
         expect(branch.corrected).toBeCloseTo(corrected[place] ?? NaN, 12);
       });
       for (const { passed, chance, corrected: after, differs } of branches) {
@@ -84,22 +84,37 @@ test('a branch that hundreds of jobs leave otherwise than its author thought dif
   expect(differing(asAuthored.map(() => rarest))).toBeGreaterThan(0);
 });
 
-test('a symptom is expected to take what an evaluation of its path says, and what has no path nothing', () => {
+test('one wrong reading at a branch that its author has nobody leave by is no news, and many are', () => {
+  const tree = withoutReading(smallTree());
+  const { symptom, made, then } = firstStepOf(tree);
+  const [never = '', often = ''] = Object.keys(then);
+  const differing = (wrong: number): readonly string[] => {
+    const results = Array.from({ length: 20 }, (_, place) => (place < wrong ? never : often));
+    const jobs = results.map((result, place) => aJob(tree, symptom, [{ test: made, result }], place));
+    const { branches } = reviewWith(tree, factsOf(jobs), ALL);
+    return branches.filter(({ differs }) => differs).map(({ result }) => result);
+  };
+  expect(differing(1)).toEqual([]);
+  expect(differing(8)).toContain(never);
+});
+
+test('a symptom is expected to take what an evaluation of its path says at the bench, and what has no path nothing', () => {
   const tree = smallTree();
-  const model = compileFaultModel(tree, NO_HISTORY);
+  const atBench = { ...tree, defaults: { ...tree.defaults, escalate: 0 } };
+  const model = compileFaultModel(atBench, NO_HISTORY);
   for (const symptom of Object.keys(tree.symptoms)) {
     const minutes = (goal: 'isolate' | 'fix'): number =>
       evaluate({ model, symptom, goal, rate: null }).expectedMinutes;
-    expect(expectedMinutes(model, symptom)).toEqual({
+    expect(expectedMinutes(tree, symptom)).toEqual({
       toFinding: minutes('isolate'),
       toProof: minutes('fix'),
     });
   }
   const [symptom = ''] = Object.keys(tree.symptoms);
-  expect(expectedMinutes(model, 'not-a-symptom')).toBeNull();
+  expect(expectedMinutes(tree, 'not-a-symptom')).toBeNull();
   const jobs = [aJob(tree, symptom, [], 0), aJob(tree, 'gone-since', [], 1)];
   const { minutes } = reviewWith(tree, factsOf(jobs), ALL);
-  expect(minutes.find((one) => one.symptom === symptom)?.expected).toEqual(expectedMinutes(model, symptom));
+  expect(minutes.find((one) => one.symptom === symptom)?.expected).toEqual(expectedMinutes(tree, symptom));
   expect(minutes.find((one) => one.symptom === 'gone-since')?.expected).toBeNull();
 });
 
@@ -118,6 +133,28 @@ test('jobs of another tree, of no finding, or out of the filter do not count alo
   expect(took.reduce((sum, branch) => sum + branch.took, 0)).toBe(1);
 });
 
+/** What is seen at a branch where its author is right: the share, but for the test's being wrong by any of its results. */
+function seen({ tests, defaults }: Tree, { test: made, authored }: Review['branches'][number]): number {
+  const { reliability = defaults.reliability, results = {} } = tests[made] ?? {};
+  return reliability * authored + (1 - reliability) / Object.keys(results).length;
+}
+
+/** The tree with nobody leaving its first step by the first of the results there, and all by the next. */
+function withoutReading(tree: Tree): Tree {
+  const { symptom, first, then } = firstStepOf(tree);
+  const { [symptom]: path } = tree.symptoms;
+  const step = path?.steps[first];
+  if (path === undefined || step === undefined) throw new Error('the tree has no first step');
+  const weighed = Object.fromEntries(
+    Object.entries(then).map(([result, branch], place) => [
+      result,
+      { ...branch, weight: place === 1 ? 1 : 0 },
+    ]),
+  );
+  const steps = { ...path.steps, [first]: { ...step, then: weighed } };
+  return { ...tree, symptoms: { ...tree.symptoms, [symptom]: { ...path, steps } } };
+}
+
 /** The step that the first symptom's path begins with. */
 function firstStepOf(tree: Tree) {
   const [symptom = ''] = Object.keys(tree.symptoms);
@@ -130,7 +167,7 @@ function reviewWith(tree: Tree, facts: Facts, filter: ReviewFilter): Review {
   const model = compileFaultModel(tree, NO_HISTORY);
   const branches = treeBranches(model, seededDraws(1));
   const symptoms = Object.keys(tree.symptoms).slice(0, 1);
-  const expected = new Map(symptoms.map((symptom) => [symptom, expectedMinutes(model, symptom)]));
+  const expected = new Map(symptoms.map((symptom) => [symptom, expectedMinutes(tree, symptom)]));
   return withTrees(reviewOf(facts, filter, NOW), facts, [{ tree, branches, expected }]);
 }
 

@@ -1,4 +1,4 @@
-import { courseOf, type Tree } from '../document/index.ts';
+import { courseOf, own, type Tree } from '../document/index.ts';
 import { binomialTest, holm } from '../statistics/index.ts';
 import type { Way } from './fact.ts';
 import type { Branch } from './figures.ts';
@@ -11,7 +11,8 @@ export type CountedBranch = Omit<Branch, 'corrected' | 'differs'>;
 
 /**
  * Counts confirmed jobs along a tree's branches: those that came by each step and those that left by each branch, walked down
- * the current paths; and the chance of counts as far from the author's share, by the exact binomial test (1 of no job).
+ * the current paths; and the chance of counts as far from what the author has one see there ({@link seenShare}), by the exact
+ * binomial test (1 of no job).
  */
 export function countBranches(
   tree: Tree,
@@ -37,9 +38,23 @@ export function countBranches(
     const place = at?.steps?.branches.findIndex(({ result }) => result === branch.result) ?? -1;
     const passed = at?.counts?.reduce((sum, count) => sum + count, 0) ?? 0;
     const took = at?.counts?.[place] ?? 0;
-    const chance = passed === 0 ? 1 : binomialTest(took, passed, branch.authored);
+    const chance = passed === 0 ? 1 : binomialTest(took, passed, seenShare(tree, branch));
     return { ...branch, passed, took, chance };
   });
+}
+
+/**
+ * The share of the jobs at a step that are seen to leave by a branch where the author is right: the branch's share, and by the
+ * reliability that the author gives the test g, as in the fault model, g a + (1 - g)/k. Without that a single wrong reading at a
+ * branch which the author has nobody leave by would be called more than chance.
+ */
+export function seenShare(
+  { tests, defaults }: Tree,
+  { test, authored }: Pick<Branch, 'test' | 'authored'>,
+): number {
+  const made = own(tests, test);
+  const reliability = made?.reliability ?? defaults.reliability;
+  return reliability * authored + (1 - reliability) / Math.max(1, Object.keys(made?.results ?? {}).length);
 }
 
 /**

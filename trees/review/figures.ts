@@ -96,7 +96,10 @@ export interface Branch {
   /** Its 90 % credible interval; null in a tree too large for it. */
   readonly low: number | null;
   readonly high: number | null;
-  /** Chance of counts as far from the author's share, by the exact binomial test; and that after Holm's correction. */
+  /**
+   * Chance of counts as far from the author's share, as a test of the reliability that the author gives it shows it, by the exact
+   * binomial test; and that after Holm's correction.
+   */
   readonly chance: number;
   readonly corrected: number;
   readonly differs: boolean;
