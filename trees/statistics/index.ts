@@ -7,6 +7,7 @@ export { controlPoint, type ControlPoint, type Period } from './control-point.ts
 export { exactInterval } from './exact-interval.ts';
 export { fisherExact } from './fisher-exact.ts';
 export { funnelLimits, type FunnelLimits } from './funnel-limits.ts';
+export { funnelSide } from './funnel-side.ts';
 export { holm } from './holm.ts';
 export type { Interval } from './interval.ts';
 export { kaplanMeier, type SurvivalPoint } from './kaplan-meier.ts';

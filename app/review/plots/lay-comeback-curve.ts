@@ -126,7 +126,15 @@ function windowOf(
   ];
   const width = Math.max(...lines.map((words) => textWidth(words, room.em)));
   const [box] = placeLabels(
-    [placesAround(x(window), y(atWindow.low), y(atWindow.high), width, 2 * lineOf(room), room.em / 2)],
+    [
+      placesAround(
+        x(window),
+        { low: y(atWindow.low), high: y(atWindow.high), curve: y(atWindow.survival) },
+        width,
+        2 * lineOf(room),
+        room.em / 2,
+      ),
+    ],
     [],
     { ...plot, right: plot.right + room.em },
   );
@@ -140,8 +148,7 @@ function windowOf(
 /** The curve falls to the right, so that below it on the left and above it on the right is nothing. */
 function placesAround(
   x: number,
-  low: number,
-  high: number,
+  { low, high, curve }: { readonly low: number; readonly high: number; readonly curve: number },
   width: number,
   height: number,
   away: number,
@@ -155,6 +162,10 @@ function placesAround(
     { ...onRight, ...over },
     { ...onRight, ...under },
     { ...onLeft, ...over },
+    // In the band, where it leaves no room beside it.
+    { ...onLeft, top: curve + away, bottom: curve + away + height },
+    { ...onRight, top: curve + away, bottom: curve + away + height },
+    { ...onLeft, top: curve - away - height, bottom: curve - away },
   ];
 }
 

@@ -4,8 +4,8 @@ import type { MonthPoint } from '../../../trees/review/index.ts';
 import { shareStart, shareWords, ticksUp } from './axes.ts';
 import { monthNumber, monthTicks, type MonthTicks } from './month-ticks.ts';
 import { boxAround, placeLabels } from './place-labels.ts';
+import { nameLines, type LineEnd } from './name-lines.ts';
 import { lineOf, type Box, type Room, type Tick } from './room.ts';
-import { settleLabels } from './settle-labels.ts';
 import { textWidth } from './text-width.ts';
 
 /** Ems: the drawing's height, and the widest a month gets, so that few months do not lie far apart. */
@@ -31,13 +31,15 @@ export interface ControlLayout {
   readonly ticks: readonly Tick[];
   readonly months: MonthTicks;
   readonly points: readonly LaidMonth[];
+  /** The marks' size, 1 or less where months are narrow. */
+  readonly size: number;
   /** The points joined, month after month; broken where a month has no job. */
   readonly joined: string;
   readonly limits: { readonly low: string; readonly high: string };
   /** The centre line's height and words; null where no month can be judged. */
   readonly centre: { readonly y: number; readonly words: string } | null;
   /** Words at the right end, none over another. */
-  readonly ends: readonly { readonly y: number; readonly words: string; readonly strong: boolean }[];
+  readonly ends: readonly LineEnd[];
   /** Words at points out of control that have room for them. */
   readonly labels: readonly { readonly x: number; readonly y: number; readonly words: string }[];
 }
@@ -53,7 +55,7 @@ export function layControlChart(
   const { plot, step } = plotOf(count, room);
   const judged = centre !== null;
   const lowest = Math.min(...points.map(({ rate, low }) => (judged ? Math.min(rate, low) : rate)));
-  const start = shareStart(lowest);
+  const start = judged ? shareStart(lowest) : 0;
   const y = scaleLinear([start, 1], [plot.bottom, plot.top]);
   const laid = points.map((point): LaidMonth => {
     const x = plot.left + (monthNumber(point.month) - monthNumber(first) + 0.5) * step;
@@ -67,6 +69,7 @@ export function layControlChart(
     ticks: ticksUp([start, 1], [plot.bottom, plot.top], shareWords, 2.4 * room.em),
     months: monthTicks(first, count, plot.left + step / 2, step, room.em),
     points: laid,
+    size: Math.min(1, step / (0.7 * room.em)),
     joined: joinedOf(laid),
     limits: judged
       ? { low: stepsOf(laid, step, ({ low }) => y(low)), high: stepsOf(laid, step, ({ high }) => y(high)) }
@@ -134,19 +137,15 @@ function endsOf(
   plot: Box,
   room: Room,
 ): ControlLayout['ends'] {
-  const wanted = [
-    { at: y(last?.high ?? 1), words: 'limit', strong: false },
-    { at: y(centre) - lineOf(room) / 2, words: 'centre', strong: true },
-    { at: y(centre) + lineOf(room) / 2, words: shareWords(centre), strong: true },
-    { at: y(last?.low ?? 0), words: 'limit', strong: false },
-  ];
-  const settled = settleLabels(
-    wanted.map(({ at }) => at),
-    lineOf(room),
-    plot.top - lineOf(room) / 2,
-    plot.bottom + lineOf(room) / 2,
+  return nameLines(
+    [
+      { at: y(last?.high ?? 1), lines: ['limit'], strong: false },
+      { at: y(centre), lines: ['centre', shareWords(centre)], strong: true },
+      { at: y(last?.low ?? 0), lines: ['limit'], strong: false },
+    ],
+    plot,
+    room,
   );
-  return wanted.map(({ words, strong }, index) => ({ y: settled[index] ?? plot.top, words, strong }));
 }
 
 function labelsOf(points: readonly LaidMonth[], plot: Box, room: Room): ControlLayout['labels'] {

@@ -1,11 +1,11 @@
 import { scaleLinear } from 'd3-scale';
 import { line } from 'd3-shape';
 import type { FirstTimeFix, Group } from '../../../trees/review/index.ts';
-import { funnelLimits } from '../../../trees/statistics/index.ts';
+import { funnelLimits, funnelSide } from '../../../trees/statistics/index.ts';
 import { axisEnd, shareWords, ticksAlong, ticksUp } from './axes.ts';
+import { nameLines, type LineEnd } from './name-lines.ts';
 import { boxAround, placeLabels, placesBeside } from './place-labels.ts';
 import { lineOf, type Box, type Room, type Tick } from './room.ts';
-import { settleLabels } from './settle-labels.ts';
 import { textWidth } from './text-width.ts';
 
 /** Ems. */
@@ -32,7 +32,7 @@ export interface FunnelLayout {
   readonly overall: number;
   readonly within95: { readonly low: string; readonly high: string };
   readonly within998: { readonly low: string; readonly high: string };
-  readonly ends: readonly { readonly y: number; readonly words: string; readonly strong: boolean }[];
+  readonly ends: readonly LineEnd[];
   readonly points: readonly LaidTechnician[];
 }
 
@@ -83,21 +83,17 @@ function endsOf(
   room: Room,
 ): FunnelLayout['ends'] {
   if (last === undefined) return [];
-  const wanted = [
-    { at: y(last.within998.high), words: '99.8\u202f%', strong: false },
-    { at: y(last.within95.high), words: '95\u202f%', strong: false },
-    { at: y(rate) - lineOf(room) / 2, words: 'overall', strong: true },
-    { at: y(rate) + lineOf(room) / 2, words: shareWords(rate), strong: true },
-    { at: y(last.within95.low), words: '95\u202f%', strong: false },
-    { at: y(last.within998.low), words: '99.8\u202f%', strong: false },
-  ];
-  const settled = settleLabels(
-    wanted.map(({ at }, index) => at + index / 1000),
-    lineOf(room),
-    plot.top - lineOf(room) / 2,
-    plot.bottom + lineOf(room) / 2,
+  return nameLines(
+    [
+      { at: y(last.within998.high), lines: ['99.8\u202f%'], strong: false },
+      { at: y(last.within95.high), lines: ['95\u202f%'], strong: false },
+      { at: y(rate), lines: ['overall', shareWords(rate)], strong: true },
+      { at: y(last.within95.low), lines: ['95\u202f%'], strong: false },
+      { at: y(last.within998.low), lines: ['99.8\u202f%'], strong: false },
+    ],
+    plot,
+    room,
   );
-  return wanted.map(({ words, strong }, index) => ({ y: settled[index] ?? plot.top, words, strong }));
 }
 
 function pointsOf(
@@ -109,8 +105,7 @@ function pointsOf(
   room: Room,
 ): readonly LaidTechnician[] {
   const laid = technicians.map((technician) => {
-    const { low, high } = funnelLimits(target, technician.closed).within998;
-    const outside = technician.rate < low || technician.rate > high;
+    const outside = funnelSide(technician.fixed, technician.closed, target) !== 'within';
     const words = outside ? `${technician.name}, outside` : technician.name;
     return { technician, outside, words, x: x(technician.closed), y: y(technician.rate) };
   });

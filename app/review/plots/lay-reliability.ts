@@ -1,11 +1,11 @@
 import { scaleLinear } from 'd3-scale';
 import type { CalibrationBin } from '../../../trees/review/index.ts';
-import { shareWords, ticksAlong, ticksUp, wordsWhereFit } from './axes.ts';
+import { shareWords, ticksAlong, ticksUp } from './axes.ts';
 import { lineOf, type Box, type Room, type Tick } from './room.ts';
 import { textWidth } from './text-width.ts';
 
 /** Ems: the longest side of the square, and the tallest bar of the counts under it. */
-const SIDE = 26;
+const SIDE = 28;
 const TALLEST = 2.5;
 
 export interface LaidBin {
@@ -27,7 +27,9 @@ export interface ReliabilityLayout {
   readonly points: readonly LaidBin[];
   /** Where the bars of the counts stand, and their words. */
   readonly countsAt: number;
-  readonly counts: readonly Tick[];
+  readonly counts: readonly (Tick & { readonly line: number })[];
+  /** Lines the counts take. */
+  readonly lines: 1 | 2;
 }
 
 /** Lays out a reliability diagram; tenths without a percentage are left out. */
@@ -55,18 +57,32 @@ export function layReliability(bins: readonly CalibrationBin[], room: Room): Rel
       bottom: countsAt,
     },
   }));
+  const counts = countsOf(points, room);
+  const lines = counts.some(({ line }) => line > 0) ? 2 : 1;
   return {
-    height: countsAt + 2 * lineOf(room) + room.em / 2,
+    height: countsAt + (lines + 1) * lineOf(room) + room.em / 2,
     plot,
     ticks: ticksUp([0, 1], [plot.bottom, plot.top], shareWords, 2.4 * room.em),
     forecasts: ticksAlong([0, 1], [plot.left, plot.right], shareWords, room.em),
     points,
     countsAt,
-    counts: wordsWhereFit(
-      points.map(({ bar, bin }) => ({ at: (bar.left + bar.right) / 2, words: countWords(bin.count) })),
-      room.em,
-    ),
+    counts,
+    lines,
   };
+}
+
+/** Under each other in turn where they do not fit beside each other. */
+function countsOf(points: readonly LaidBin[], { em }: Room): ReliabilityLayout['counts'] {
+  const words = points.map(({ bar, bin }) => ({
+    at: (bar.left + bar.right) / 2,
+    words: countWords(bin.count),
+  }));
+  const beside = words.every((count, index) => {
+    const next = words[index + 1];
+    const wide = (textWidth(count.words, em) + textWidth(next?.words ?? '', em)) / 2 + em / 4;
+    return next === undefined || next.at - count.at >= wide;
+  });
+  return words.map((count, index) => ({ ...count, line: beside ? 0 : index % 2 }));
 }
 
 /** A count in four characters at most, as it must stand under a tenth. */

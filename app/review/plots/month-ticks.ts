@@ -5,6 +5,8 @@ import { thinLabels } from './thin-labels.ts';
 const NAMES = ['Jan', 'Feb', 'Mar', 'Apr', 'May', 'Jun', 'Jul', 'Aug', 'Sep', 'Oct', 'Nov', 'Dec'] as const;
 /** Months from one word to the next; all but the first go round with the year. */
 const STRIDES = [1, 2, 3, 6] as const;
+/** Ems that marks of months are apart at least. */
+const CLOSEST = 0.6;
 
 /** The months since year 0 of `YYYY-MM`. */
 export function monthNumber(month: string): number {
@@ -20,6 +22,8 @@ export interface MonthTicks {
   readonly months: readonly Tick[];
   /** Under them: the first month's year, and every January's. */
   readonly years: readonly Tick[];
+  /** The line the years stand in: the second, or the first where months are too narrow for their names. */
+  readonly yearsLine: 0 | 1;
 }
 
 /** Words under months from `first` on, `step` pixels apart, the first at `from`: as many as fit, by whole parts of a year. */
@@ -29,10 +33,13 @@ export function monthTicks(first: string, count: number, from: number, step: num
   const numbers = Array.from({ length: count }, (_, index) => start + index);
   const place = (number: number): number => from + (number - start) * step;
   return {
-    months: numbers.map((number) => ({
-      at: place(number),
-      words: stride !== undefined && number % stride === 0 ? nameOf(number) : null,
-    })),
+    months: numbers
+      .filter((number) => step >= em * CLOSEST || number % (stride ?? 12) === 0)
+      .map((number) => ({
+        at: place(number),
+        words: stride !== undefined && number % stride === 0 ? nameOf(number) : null,
+      })),
+    yearsLine: stride === undefined ? 0 : 1,
     years: yearTicks(
       numbers.filter((number, index) => index === 0 || number % 12 === 0),
       place,

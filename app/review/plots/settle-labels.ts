@@ -1,18 +1,19 @@
-/** Moves labels of one height down or up, in their order, until none runs into another and all lie between `from` and `to`. */
+/**
+ * Middles of labels of these heights, given from the top down: as near to where they are wanted as they can be between
+ * `from` and `to`, none over another. In too small a room they run out of it at the bottom.
+ */
 export function settleLabels(
-  middles: readonly number[],
-  height: number,
+  wanted: readonly { readonly at: number; readonly height: number }[],
   from: number,
   to: number,
 ): readonly number[] {
-  const order = middles.map((at, index) => ({ at, index })).sort((a, b) => a.at - b.at);
-  const settled = middles.map(() => 0);
-  let least = from + height / 2;
-  for (const [rank, { at, index }] of order.entries()) {
-    const most = to - height / 2 - (order.length - 1 - rank) * height;
-    const middle = Math.max(least, Math.min(at, most));
-    settled[index] = middle;
-    least = middle + height;
+  const settled: number[] = [];
+  let least = from;
+  for (const [index, { at, height }] of wanted.entries()) {
+    const after = wanted.slice(index + 1).reduce((sum, next) => sum + next.height, 0);
+    const middle = Math.max(least + height / 2, Math.min(at, to - after - height / 2));
+    settled.push(middle);
+    least = middle + height / 2;
   }
   return settled;
 }

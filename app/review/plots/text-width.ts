@@ -1,5 +1,5 @@
 /** Ems a character takes: in the figures' face each the same, in the other on average with some to spare. */
-const EMS = { sans: 0.56, mono: 0.63 } as const;
+const EMS = { sans: 0.53, mono: 0.64 } as const;
 
 export type Face = keyof typeof EMS;
 
