@@ -1,5 +1,5 @@
-import type { FaultModel } from '../belief/index.ts';
-import { own } from '../document/index.ts';
+import { compileFaultModel, NO_HISTORY, type FaultModel } from '../belief/index.ts';
+import { own, type Tree } from '../document/index.ts';
 import { startEvaluation, type Goal } from '../plan/index.ts';
 import type { SymptomMinutes } from './figures.ts';
 
@@ -7,12 +7,13 @@ import type { SymptomMinutes } from './figures.ts';
 export const MOST_STATES_EXPECTED = 50_000;
 
 /**
- * What the tree expects of a symptom's path, with the fault model's history: minutes to the finding and to the proven repair,
- * without the price of parts. Null where the symptom has no path, or where `evaluate` does not finish within
- * {@link MOST_STATES_EXPECTED} states.
+ * What a tree expects of a symptom's path as its author wrote it: mean minutes to the finding and to the end of the repair, of
+ * time at the bench alone: neither the price of parts nor `escalate`, what passing a unit on costs elsewhere, is in them. Null where
+ * the symptom has no path, or where `evaluate` does not finish within {@link MOST_STATES_EXPECTED} states.
  */
-export function expectedMinutes(model: FaultModel, symptom: string): SymptomMinutes['expected'] {
-  if (own(model.tree.symptoms, symptom)?.first === undefined) return null;
+export function expectedMinutes(tree: Tree, symptom: string): SymptomMinutes['expected'] {
+  if (own(tree.symptoms, symptom)?.first === undefined) return null;
+  const model = compileFaultModel({ ...tree, defaults: { ...tree.defaults, escalate: 0 } }, NO_HISTORY);
   const toFinding = minutesOf(model, symptom, 'isolate');
   const toProof = toFinding === null ? null : minutesOf(model, symptom, 'fix');
   return toFinding === null || toProof === null ? null : { toFinding, toProof };

@@ -26,7 +26,11 @@ export interface KnownTree {
 interface Kept {
   readonly history: string;
   readonly known: KnownTree;
+  readonly expected: Expected;
 }
+
+/** By symptom, what the revision's author expects: the same whatever jobs are closed. */
+type Expected = Map<string, SymptomMinutes['expected']>;
 
 /** The draws of the credible intervals: always the same, so that the same records give the same figures. */
 const SEED = 1;
@@ -40,8 +44,10 @@ export function openKnownTrees(
     const former = kept.get(treeId);
     const [text, isSame] = [JSON.stringify(history), former?.known.revisionId === revisionId];
     if (former !== undefined && isSame && former.history === text) return former;
-    const tree = former !== undefined && isSame ? former.known.tree : treeIn(bytesOf(revisionId), revisionId);
-    return { history: text, known: knownTree(revisionId, tree, history) };
+    const same = isSame ? former : undefined;
+    const tree = same?.known.tree ?? treeIn(bytesOf(revisionId), revisionId);
+    const expected: Expected = same?.expected ?? new Map();
+    return { history: text, known: knownTree(revisionId, tree, history, expected), expected };
   };
   return (current) => {
     kept = new Map(current.map((one) => [one.treeId, keep(one)]));
@@ -55,8 +61,7 @@ function treeIn(bytes: Uint8Array, revisionId: string): Tree {
   return tree;
 }
 
-function knownTree(revisionId: string, tree: Tree, history: History): KnownTree {
-  const expected = new Map<string, SymptomMinutes['expected']>();
+function knownTree(revisionId: string, tree: Tree, history: History, expected: Expected): KnownTree {
   let model: FaultModel | null = null;
   let branches: TreeFigures['branches'] | null = null;
   return {
@@ -66,7 +71,7 @@ function knownTree(revisionId: string, tree: Tree, history: History): KnownTree 
       model ??= compileFaultModel(tree, history);
       branches ??= treeBranches(model, seededDraws(SEED));
       for (const symptom of symptoms) {
-        if (!expected.has(symptom)) expected.set(symptom, expectedMinutes(model, symptom));
+        if (!expected.has(symptom)) expected.set(symptom, expectedMinutes(tree, symptom));
       }
       return { tree, branches, expected };
     },
