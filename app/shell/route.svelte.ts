@@ -66,6 +66,12 @@ export class Place {
     window.location.hash = hash;
     this.route = routeOf(hash);
   }
+
+  /** Goes there in place of the place the window is at, so that going back does not lead to it. */
+  replace(hash: string): void {
+    window.location.replace(hash);
+    this.route = routeOf(hash);
+  }
 }
 
 export const place = new Place();
