@@ -1,5 +1,7 @@
 import type { Review } from '../../../trees/review/index.ts';
 import { percent } from '../../parts/index.ts';
+import { savedGist } from '../words/advice-words.ts';
+import { ENOUGH } from '../words/enough.ts';
 import { counted, lengthWords } from '../words/figures.ts';
 
 /** The parts of the review in their order; a number key leads to each. */
@@ -37,17 +39,16 @@ export function gistOf(id: SectionId, review: Review, window: number): string {
         ? ''
         : `${percent(review.firstTimeFix.rate)} of ${counted(review.jobs, 'job')}`;
     case 'comebacks':
-      return review.atWindow === null
-        ? 'not known yet'
+      if (review.atWindow === null) return 'not known yet';
+      return review.atWindow.atRisk < ENOUGH.inSight
+        ? 'too few to say'
         : `${percent(review.atWindow.survival)} not back after ${counted(window, 'day')}`;
     case 'hours':
       return review.toFinding === null ? '' : `${lengthWords(review.toFinding.median)} to the finding`;
     case 'tree':
       return differWords(review);
     case 'advice':
-      return review.planner.saved === null
-        ? 'too few to say'
-        : `${lengthWords(review.planner.saved.minutes)} saved`;
+      return savedGist(review.planner);
   }
 }
 
