@@ -27,11 +27,17 @@ const THREAD_FILE = new URL(
   import.meta.url,
 );
 
+/**
+ * Left to itself the engine lets what a tree's evaluation throws away pile up to some hundred MiB first. The columns do not
+ * count: they lie outside of the heap.
+ */
+const LIMITS = { maxYoungGenerationSizeMb: 6, maxOldGenerationSizeMb: 512 };
+
 /** Starts the thread that reviews are made in; it opens the database, `file`, at the first question. */
 export function startThread(file: string, entry: URL = THREAD_FILE): ReviewThread {
   const stopped = new Int32Array(new SharedArrayBuffer(Int32Array.BYTES_PER_ELEMENT));
   const workerData: ReviewThreadData = { file, stopped };
-  const worker = new Worker(entry, { workerData });
+  const worker = new Worker(entry, { workerData, resourceLimits: LIMITS });
   let settle: (reply: ThreadReply) => void = () => undefined;
   let isAlive = true;
   let because = 'it ended by itself';
