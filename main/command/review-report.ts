@@ -124,7 +124,10 @@ function monthLines(months: readonly MonthPoint[], centre: number | null): Lines
     centre === null ? '' : interval(limits),
     provisional ? 'may still change' : outOfControl ? 'OUT OF CONTROL' : '',
   ]);
-  return [`  ${line}`, ...table(rows, [1, 2])];
+  const open = months.some(({ provisional }) => provisional)
+    ? ['  where it may still change, each unit that comes back will lower it']
+    : [];
+  return [`  ${line}`, ...table(rows, [1, 2]), ...open];
 }
 
 function curveLines(curve: readonly CurvePoint[]): Lines {
@@ -238,6 +241,7 @@ function plannerLines({ planner: { taken, notTaken, kinds, saved, wouldSave } }:
     `${jobs}; of ${counted(kinds, 'kind')} of job there were enough of both`,
     `  saved where it was taken: ${estimate(saved)}`,
     `  would have saved where it was not: ${estimate(wouldSave)}`,
-    '  assumed: jobs of one symptom and finding are alike whether or not advice was taken',
+    '  assumed: jobs of one symptom and finding are alike whether or not advice was taken; as a long job gives more occasions',
+    '  to take it than a short one, this may make it look worse than it is',
   ];
 }

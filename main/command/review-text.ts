@@ -12,7 +12,8 @@ interface Range {
 }
 
 export function estimate({ minutes, low, high, jobs }: Estimate): string {
-  return `${minutes.toFixed(0)} minutes (${low.toFixed(0)} to ${high.toFixed(0)}) in ${counted(jobs, 'job')}`;
+  const chance = low <= 0 && high >= 0 ? ', which may be chance' : '';
+  return `${minutes.toFixed(0)} minutes (${low.toFixed(0)} to ${high.toFixed(0)}) in ${counted(jobs, 'job')}${chance}`;
 }
 
 export function spread(of: Spread | null): string {

@@ -13,7 +13,7 @@ export function trendWords(review: Review): string {
   if (notYet !== null) return notYet;
   const out = review.byMonth.filter(({ outOfControl }) => outOfControl);
   if (out.length === 0)
-    return 'No month is out of control: what goes up and down from month to month is no more than chance.';
+    return 'No month is out of control: chance alone may be behind all that goes up and down from month to month.';
   const told = out.slice(-TOLD).map(monthWords).join('; ');
   const others = out.length > TOLD ? `; and ${String(out.length - TOLD)} before` : '';
   return `Out of control, so more than chance: ${told}${others}. Ask what was different then.`;
