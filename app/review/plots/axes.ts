@@ -1,7 +1,6 @@
 import { scaleLinear } from 'd3-scale';
 import type { Tick } from './room.ts';
 import { textWidth } from './text-width.ts';
-import { thinLabels } from './thin-labels.ts';
 
 /** Where an axis of shares begins: at none, or, where all lies in the upper half, cut a little below the lowest. */
 export function shareStart(lowest: number): number {
@@ -35,7 +34,7 @@ export function ticksUp(
   return scale.ticks(Math.min(5, count)).map((value) => ({ at: scale(value), words: words(value) }));
 }
 
-/** Marks along an axis; words only where they fit beside each other, first of all at the two ends. */
+/** Marks along an axis, evenly apart; words only where they fit beside each other. */
 export function ticksAlong(
   domain: readonly [number, number],
   pixels: readonly [number, number],
@@ -55,16 +54,13 @@ export function ticksAlong(
   );
 }
 
-/** Takes the words from ticks where they would run into others; the first and the last keep theirs. */
+/** Takes the words from ticks where they would run into others: every second one keeps them, or every third, and so on. */
 export function wordsWhereFit(
   ticks: readonly { readonly at: number; readonly words: string }[],
   em: number,
 ): readonly Tick[] {
-  const labels = ticks.map(({ at, words }, index) => ({
-    at,
-    width: textWidth(words, em),
-    rank: index === 0 || index === ticks.length - 1 ? 0 : 1,
-  }));
-  const shown = thinLabels(labels, em / 2);
-  return ticks.map(({ at, words }, index) => ({ at, words: shown[index] === true ? words : null }));
+  const widest = Math.max(0, ...ticks.map(({ words }) => textWidth(words, em))) + em / 2;
+  const apart = Math.abs((ticks[1]?.at ?? 0) - (ticks[0]?.at ?? 0));
+  const stride = ticks.length < 2 ? 1 : Math.max(1, Math.ceil(widest / apart));
+  return ticks.map(({ at, words }, index) => ({ at, words: index % stride === 0 ? words : null }));
 }

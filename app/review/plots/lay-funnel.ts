@@ -2,7 +2,7 @@ import { scaleLinear } from 'd3-scale';
 import { line } from 'd3-shape';
 import type { FirstTimeFix, Group } from '../../../trees/review/index.ts';
 import { funnelLimits, funnelSide } from '../../../trees/statistics/index.ts';
-import { axisEnd, shareWords, ticksAlong, ticksUp } from './axes.ts';
+import { axisEnd, shareStart, shareWords, ticksAlong, ticksUp } from './axes.ts';
 import { nameLines, type LineEnd } from './name-lines.ts';
 import { boxAround, placeLabels, placesBeside } from './place-labels.ts';
 import { lineOf, type Box, type Room, type Tick } from './room.ts';
@@ -27,6 +27,8 @@ export interface LaidTechnician {
 export interface FunnelLayout {
   readonly height: number;
   readonly plot: Box;
+  /** Where the axis begins; above 0 it is cut, and with it the limits of few jobs. */
+  readonly start: number;
   readonly ticks: readonly Tick[];
   readonly jobs: readonly Tick[];
   readonly overall: number;
@@ -45,17 +47,19 @@ export function layFunnel(technicians: readonly Named[], overall: FirstTimeFix, 
   const plot = { left, right, top, bottom: top + HEIGHT * room.em };
   const most = axisEnd(Math.max(1, ...shown.map(({ closed }) => closed)));
   const x = scaleLinear([0, most], [plot.left, plot.right]);
-  const y = scaleLinear([0, 1], [plot.bottom, plot.top]);
+  const start = shareStart(Math.min(overall.rate, ...shown.map(({ rate }) => rate)));
+  const y = scaleLinear([start, 1], [plot.bottom, plot.top]);
   const lines = limitsOf(overall.rate, most);
   const path = (of: (limit: Limit) => number): string =>
     line<Limit>(
       ({ jobs }) => x(jobs),
       (limit) => y(of(limit)),
-    )([...lines]) ?? '';
+    ).defined((limit) => of(limit) >= start)([...lines]) ?? '';
   return {
     height: plot.bottom + 2 * lineOf(room) + room.em / 2,
     plot,
-    ticks: ticksUp([0, 1], [plot.bottom, plot.top], shareWords, 2.4 * room.em),
+    start,
+    ticks: ticksUp([start, 1], [plot.bottom, plot.top], shareWords, 2.4 * room.em),
     jobs: ticksAlong([0, most], [plot.left, plot.right], String, room.em, true),
     overall: y(overall.rate),
     within95: { low: path(({ within95 }) => within95.low), high: path(({ within95 }) => within95.high) },

@@ -22,7 +22,7 @@ export interface LaidBar {
 export interface ParetoLayout extends Rows {
   readonly ticks: readonly Tick[];
   readonly bars: readonly LaidBar[];
-  /** The cumulative share from row to row. */
+  /** The cumulative share from row to row; nothing where it would run through the titles. */
   readonly cumulative: string;
 }
 
@@ -41,7 +41,7 @@ export function layPareto(bars: readonly Bar[], total: number, room: Room): Pare
       note: null,
     })),
     room,
-    { above: 0.4, below: 2.8 },
+    { above: 0.4, below: 2.8, names: 0 },
   );
   const pixels = [rows.plot.left, rows.plot.right] as const;
   const x = scaleLinear([0, 1], pixels);
@@ -55,9 +55,11 @@ export function layPareto(bars: readonly Bar[], total: number, room: Room): Pare
     ...rows,
     ticks: ticksAlong([0, 1], pixels, shareWords, room.em),
     bars: laid,
-    cumulative: laid
-      .map(({ upToX, row }, index) => `${index === 0 ? 'M' : 'L'}${String(upToX)} ${String(row.middle)}`)
-      .join(''),
+    cumulative: rows.beside
+      ? laid
+          .map(({ upToX, row }, index) => `${index === 0 ? 'M' : 'L'}${String(upToX)} ${String(row.middle)}`)
+          .join('')
+      : '',
   };
 }
 

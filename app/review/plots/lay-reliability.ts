@@ -5,7 +5,7 @@ import { lineOf, type Box, type Room, type Tick } from './room.ts';
 import { textWidth } from './text-width.ts';
 
 /** Ems: the longest side of the square, and the tallest bar of the counts under it. */
-const SIDE = 28;
+const SIDE = 29;
 const TALLEST = 2.5;
 
 export interface LaidBin {

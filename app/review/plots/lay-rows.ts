@@ -39,22 +39,26 @@ export interface Rows {
 
 /**
  * Lays rows of a title, a mark on an axis that all share, and figures in words under each other. `above` and `below` are
- * what the axis and the names of the marks take, in lines.
+ * what stands over and under the rows, in lines, and `names` what the names of the marks take over the first row's.
  */
 export function layRows(
   texts: readonly RowWords[],
   room: Room,
-  { above, below }: { readonly above: number; readonly below: number },
+  { above, below, names }: { readonly above: number; readonly below: number; readonly names: number },
 ): Rows {
   const beside = room.width >= BESIDE * room.em;
   const columns = beside
     ? columnsOf(texts, room)
     : { title: room.width, from: room.em, to: room.width - 2 * room.em };
-  const top = above * lineOf(room);
+  const top = (above + (beside ? names : 0)) * lineOf(room);
   const rows: LaidRow[] = [];
   for (const text of texts) {
     const from = rows.at(-1)?.box.bottom ?? top;
-    rows.push(beside ? rowBeside(text, columns, from, room) : rowStacked(text, from, room));
+    rows.push(
+      beside
+        ? rowBeside(text, columns, from, room)
+        : rowStacked(text, from, rows.length === 0 ? names : 0, room),
+    );
   }
   const bottom = rows.at(-1)?.box.bottom ?? top;
   return {
@@ -102,8 +106,8 @@ function rowBeside({ title, words, note }: RowWords, columns: Columns, top: numb
   };
 }
 
-/** Title, then figures and note, then the mark, under each other. */
-function rowStacked({ title, words, note }: RowWords, top: number, room: Room): LaidRow {
+/** Title, then figures and note, then the mark, with its names over it, under each other. */
+function rowStacked({ title, words, note }: RowWords, top: number, names: number, room: Room): LaidRow {
   const line = lineOf(room);
   const lines = wrapWords(title, room.width, room.em);
   const first = top + 0.3 * room.em + line / 2;
@@ -111,7 +115,7 @@ function rowStacked({ title, words, note }: RowWords, top: number, room: Room): 
   const after = textWidth(words, room.em) + room.em;
   const noteFits = note !== null && after + textWidth(note, room.em, 'sans') <= room.width;
   const last = note === null || noteFits ? figures : figures + line;
-  const middle = last + 1.2 * room.em;
+  const middle = last + names * line + 1.2 * room.em;
   return {
     box: { left: 0, right: room.width, top, bottom: middle + room.em },
     title: lines.map((text, index) => ({ x: 0, y: first + index * line, words: text })),

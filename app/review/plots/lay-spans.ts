@@ -39,13 +39,15 @@ export interface SpanAxis {
 
 /** Rows from which on the axis is wanted at both ends. */
 const MANY = 10;
+/** Lines that names of marks take. */
+const NAMES = 1.5;
 
 /** Lays out rows of a value with its span on one axis from 0. */
 export function laySpans(spans: readonly Span[], axis: SpanAxis, room: Room): SpansLayout {
   const axisAbove = spans.length > MANY ? 1.4 * lineOf(room) : null;
   const hasOther = spans.some(({ other }) => other !== null);
-  const above = (hasOther ? 2 : 0.2) + (axisAbove === null ? 0 : 1.4);
-  const rows = layRows(spans, room, { above, below: 1.6 });
+  const above = axisAbove === null ? 0.2 : 1.6;
+  const rows = layRows(spans, room, { above, below: 1.6, names: hasOther ? NAMES : 0 });
   const values = spans.flatMap(({ at, high, other }) => [at ?? 0, high ?? 0, other ?? 0]);
   const end = axis.end ?? axisEnd(Math.max(0, ...values));
   const pixels = [rows.plot.left, rows.plot.right] as const;
@@ -62,7 +64,7 @@ export function laySpans(spans: readonly Span[], axis: SpanAxis, room: Room): Sp
     ...rows,
     ticks: ticksAlong([0, end], pixels, axis.words, room.em),
     spans: laid,
-    names: hasOther ? namesOf(laid, axis, axisAbove ?? 0, room) : [],
+    names: hasOther ? namesOf(laid, axis, rows.beside, room) : [],
     axisAbove,
   };
 }
@@ -71,7 +73,7 @@ export function laySpans(spans: readonly Span[], axis: SpanAxis, room: Room): Sp
 function namesOf(
   laid: readonly LaidSpan[],
   { names }: SpanAxis,
-  top: number,
+  beside: boolean,
   room: Room,
 ): readonly MarkName[] {
   const first = laid[0];
@@ -80,5 +82,6 @@ function namesOf(
     ...(first.at === null ? [] : [{ at: first.at, words: names.at }]),
     ...(first.other === null ? [] : [{ at: first.other, words: names.other }]),
   ];
-  return nameMarks(marks, top + 0.7 * lineOf(room), room);
+  const over = beside ? first.row.box.top : first.row.middle - 0.8 * room.em;
+  return nameMarks(marks, over - (NAMES - 0.5) * lineOf(room), room);
 }

@@ -26,7 +26,7 @@ export function boxAround(x: number, y: number, reach: number): Box {
   return { left: x - reach, right: x + reach, top: y - reach, bottom: y + reach };
 }
 
-/** Places of a label beside a mark: right, left, above, below. */
+/** Places of a label beside a mark: right, left, above, below, and at its corners. */
 export function placesBeside(
   x: number,
   y: number,
@@ -41,6 +41,10 @@ export function placesBeside(
     { ...row, left: x - away - width, right: x - away },
     { ...column, top: y - away - height, bottom: y - away },
     { ...column, top: y + away, bottom: y + away + height },
+    { left: x - width, right: x, top: y + away, bottom: y + away + height },
+    { left: x, right: x + width, top: y + away, bottom: y + away + height },
+    { left: x - width, right: x, top: y - away - height, bottom: y - away },
+    { left: x, right: x + width, top: y - away - height, bottom: y - away },
   ];
 }
 
