@@ -18,7 +18,8 @@ export function groupColumns(
     {
       title,
       isText: true,
-      text: (group) => (group.of === '' ? group.title : `${group.title} · ${group.of}`),
+      text: (group) => group.title,
+      soft: (group) => group.of,
       plain: [
         { head: 'tree', cell: ({ tree }) => tree },
         { head: 'id', cell: ({ id }) => id },
@@ -45,6 +46,7 @@ export function groupColumns(
     },
     measure('May come back', 'still_open', ({ stillOpen }) => stillOpen, countWords, {
       about: 'Of those fixed, whose comeback window has not passed',
+      isHidden: true,
     }),
   ];
 }

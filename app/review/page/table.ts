@@ -9,7 +9,11 @@ export interface Column<Row> {
   readonly text: (row: Row) => string;
   /** Its columns in the export; none where it says nothing of its own. */
   readonly plain: readonly { readonly head: string; readonly cell: (row: Row) => CsvCell }[];
+  /** What stands behind its text, softer: which tree it is of, say. */
+  readonly soft?: (row: Row) => string;
   readonly isText?: boolean;
+  /** It only goes out with the export. */
+  readonly isHidden?: boolean;
   /** The jobs that the figure stands for. */
   readonly slice?: (row: Row) => ReviewSlice | null;
   /** Where its words lead. */
