@@ -13,6 +13,7 @@ export type { SearchLine } from './search-line.ts';
 export { default as TroubleNote } from './TroubleNote.svelte';
 export type { GlyphName } from './glyphs.ts';
 export { focusIfLost, isFocusLost } from './focus-if-lost.ts';
+export { footLeaves } from './foot-leaves.ts';
 export * from './format.ts';
 export { keyOf, typingIn } from './keys.ts';
 export { leadersOf, type Leader } from './leaders.ts';
