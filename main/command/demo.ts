@@ -1,6 +1,7 @@
 import { addLibrary, makeDemo } from '../services/index.ts';
 import { text, type Asked, type Command } from './command.ts';
 import { trouble, value, wrongUse, type Or, type Outcome } from './outcome.ts';
+import { openProgress } from './progress.ts';
 import { withRecords } from './shop.ts';
 
 const MOST_JOBS = 10_000_000;
@@ -22,7 +23,9 @@ export const demo: Command = {
     const made = await withRecords(wanted.value.file, 'made-if-absent', (records) => {
       addLibrary(records);
       const { file, jobs, seed, until } = wanted.value;
-      const result = makeDemo({ records, jobs, seed, until });
+      const progress = openProgress(jobs, process.stderr);
+      const result = makeDemo({ records, jobs, seed, until, made: progress.made });
+      progress.end();
       if (!result.ok) return trouble(result.code, result.message, result.help);
       const text = `${file}: ${result.jobs} invented jobs, ${result.events} events, ${result.open} of them open.`;
       const json = {

@@ -71,6 +71,7 @@ export function openBulk({ db, ids }: Pick<Room, 'db' | 'ids'>, { counts, blocks
   };
 
   return (jobs: readonly WholeJob[]): void => {
+    db.pragma(`cache_size = -${String(CACHE)}`);
     let last = lastPlace.get() ?? -1;
     const closed: { readonly place: number; readonly whole: WholeJob }[] = [];
     for (const whole of jobs) {
@@ -89,6 +90,9 @@ export function openBulk({ db, ids }: Pick<Room, 'db' | 'ids'>, { counts, blocks
     tally.run(jobs.filter(({ job }) => job.invented).length, 'invented');
   };
 }
+
+/** KiB of the file that a connection holds once it has added jobs at once, so that a large transaction is written once. */
+const CACHE = 128 * 1024;
 
 function openInserts(db: Room['db']) {
   return {

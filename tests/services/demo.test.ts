@@ -1,8 +1,12 @@
 import { describe, expect, it } from 'vitest';
 import { resultOf } from '../../trees/document/index.ts';
 import { parseReading } from '../../trees/belief/index.ts';
-import type { Records } from '../../main/records/index.ts';
+import { openFactReader, type Records } from '../../main/records/index.ts';
+import { startIntegrityCheck } from '../../main/records/integrity.ts';
+import { seededRandom } from '../../main/services/demo/random.ts';
 import { addLibrary, makeDemo } from '../../main/services/index.ts';
+import { workRandomJob } from '../support/random-job.ts';
+import { factsIn } from '../support/recorded-facts.ts';
 import { seededShop } from '../support/temp-shop.ts';
 
 const UNTIL = Date.UTC(2026, 0, 31);
@@ -85,10 +89,55 @@ describe('the demo', { timeout: 60_000 }, () => {
     });
   });
 
-  it('leaves counts that a rebuild finds right', async () => {
-    await demo(60, 9, (records) =>
-      expect(records.rebuild()).toMatchObject({ differed: [], jobs: 60, halted: [] }),
+  it('makes what the chart takes, and derives from it what a replay of every event does', async () => {
+    await demo(600, 9, (records) =>
+      expect(records.rebuild()).toMatchObject({ differed: [], jobs: 600, halted: [] }),
     );
+  });
+
+  it('leaves a file that its full check finds sound', async () => {
+    const { records, file, close } = seededShop();
+    addLibrary(records);
+    makeDemo({ records, jobs: 100, seed: 4, until: UNTIL });
+    const check = startIntegrityCheck(file);
+    expect(await check.done).toBe('sound');
+    await close();
+  });
+
+  it('says of each unit that came back when it did, within a quarter of a year', async () => {
+    const { records, file, close } = seededShop();
+    addLibrary(records);
+    makeDemo({ records, jobs: 600, seed: 4, until: UNTIL });
+    const reader = openFactReader(file);
+    const days = factsIn(reader.facts()).flatMap(({ closedAt, backAt }) =>
+      backAt === null ? [] : [(backAt - closedAt) / 86_400_000],
+    );
+    reader.close();
+    await close();
+    expect(days.length).toBeGreaterThan(20);
+    expect(Math.min(...days)).toBeGreaterThanOrEqual(2);
+    // the first visit that is free may be days after the one that was meant
+    expect(Math.max(...days)).toBeLessThan(100);
+  });
+
+  it('has some acts taken from the planner, in few of the jobs', async () => {
+    await demo(300, 6, (records) => {
+      const advised = jobsOf(records).filter(({ jobId }) =>
+        records.events.of(jobId).some(({ event }) => 'advised' in event && event.advised === true),
+      );
+      expect(advised.length).toBeGreaterThan(0);
+      expect(advised.length).toBeLessThan(100);
+    });
+  });
+
+  it('is left alone by records that hold real jobs', async () => {
+    const { records, close } = seededShop();
+    addLibrary(records);
+    const [tree] = records.trees.list();
+    workRandomJob(records, tree?.revisionId ?? '', seededRandom(3), 5);
+    expect(makeDemo({ records, jobs: 3, seed: 1, until: UNTIL })).toMatchObject({ code: 'JOBS_THERE' });
+    expect(records.tallies()).toMatchObject({ invented: 0 });
+    await close();
   });
 
   it('is not made twice over, nor without trees', async () => {

@@ -34,7 +34,7 @@ for (;;) {
 }
 
 function walkToTheEnd(jobId: string, unit: ReturnType<typeof drawer.draw>): void {
-  const bench: AtBench = { tree, unit, random, care: 1, shownFor: ({ reading }) => reading?.value };
+  const bench: AtBench = { tree, unit, random, care: 1 };
   for (let seq = 0; seq < 200; seq += 1) {
     const at = walks.at(records, jobId, seq);
     if (!at.ok) throw new Error(at.code);

@@ -20,7 +20,7 @@ export function workRandomJob(
   const { tree } = records.charts.of(revisionId);
   const walks = createWalks();
   const unit = unitDrawer(tree, random).draw(0);
-  const bench: AtBench = { tree, unit, random, care: 1, shownFor: ({ reading }) => reading?.value };
+  const bench: AtBench = { tree, unit, random, care: 1 };
   const technicianId = records.technicians.list()[0]?.id ?? records.technicians.add('Ada')?.id ?? '';
   const ticket = { revisionId, symptom: unit.symptom, board: '', serial: 'U-1', reference, technicianId };
   const started = startJob(records, ticket, false);

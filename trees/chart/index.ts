@@ -15,6 +15,7 @@ export { firstSituation, type Bench, type Situation } from './situation.ts';
 export { situationAfter } from './situation-after.ts';
 export { standing } from './standing.ts';
 export type { Act, AdriftBecause, Purpose, Refusal, Standing, StepRef, Wanted } from './standing.ts';
+export { updated } from './update.ts';
 export { advance, replay, startWalk, type Advanced, type Replayed, type Walk } from './walk.ts';
 export { wayToBench, wayToTest, type Move } from './way.ts';
 export { courseFrom, firstPlace, whereabouts, type Whereabouts } from './whereabouts.ts';

@@ -1,4 +1,4 @@
-import type { Act, Answer, JobEvent, JobState } from '../../../trees/chart/index.ts';
+import type { Act, JobEvent, JobState } from '../../../trees/chart/index.ts';
 import { referenceOf, UNLISTED, type Test, type Tree } from '../../../trees/document/index.ts';
 import { drawReading } from './draw-reading.ts';
 import type { Random } from './random.ts';
@@ -9,8 +9,6 @@ import type { UnitUnderTest } from './unit-under-test.ts';
 export interface Done {
   readonly event: JobEvent;
   readonly minutes: number;
-  /** The value that a reading's ratio bands were taken against. */
-  readonly against?: number;
 }
 
 /** An invented unit at the bench, and who works on it. */
@@ -20,8 +18,6 @@ export interface AtBench {
   readonly random: Random;
   /** How well remedies are done, 1 being as well as can be. */
   readonly care: number;
-  /** What the meter showed for an answer that stands. */
-  readonly shownFor: (answer: Answer) => number | 'OL' | undefined;
 }
 
 /** Follows the one act the chart asks for, now and then as people do: a test skipped, a repair declined. Null where the job is over. */
@@ -62,17 +58,14 @@ function doTest(at: AtBench, { test: id, purpose }: Extract<Act, { kind: 'test' 
   }
   if (test.reading === undefined)
     return { event: { kind: 'answer', test: id, result }, minutes: test.minutes };
-  const against = referenceFor(at, test, job);
-  const reading = drawReading(test, result, against, random);
+  const reading = drawReading(test, result, referenceFor(test, job), random);
   if (reading === null) return close('passed-on');
-  const event = { kind: 'answer', test: id, result, reading } as const;
-  return { event, minutes: test.minutes, ...(against !== undefined && { against }) };
+  return { event: { kind: 'answer', test: id, result, reading }, minutes: test.minutes };
 }
 
-function referenceFor({ shownFor }: AtBench, test: Test, { answers }: JobState): number | undefined {
+function referenceFor(test: Test, { answers }: JobState): number | undefined {
   const of = referenceOf(test);
-  const earlier = of === undefined ? undefined : answers.find((answer) => answer.test === of);
-  const value = earlier === undefined ? undefined : shownFor(earlier);
+  const value = answers.find(({ test: id }) => id === of)?.reading?.value;
   return typeof value === 'number' ? value : undefined;
 }
 

@@ -8,9 +8,9 @@ export const STORY = {
   /** Share of units in which nothing is wrong, and of comebacks that have the same finding again. */
   sound: 0.03,
   sameAgain: 0.6,
-  /** Share of jobs in which the technician follows the planner, and for how many of its acts at most. */
-  takesAdvice: 0.25,
-  mostAdvised: 3,
+  /** Share of jobs in which the technician asks the planner, and how often at most. */
+  asksPlanner: 0.5,
+  mostAsked: 8,
   /** How often a bench leaves the straight way. */
   skips: 0.015,
   declines: 0.02,
