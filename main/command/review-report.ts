@@ -211,7 +211,7 @@ function calibrationLines({ calibration }: Review): Lines {
   ]);
   const parts = [reliability, resolution, uncertainty].map((part) => part.toFixed(4));
   return [
-    `  ${percentages} percentages in ${jobs} jobs; Brier score ${brier.toFixed(4)} = reliability ${parts[0]} - resolution ${parts[1]} + uncertainty ${parts[2]}`,
+    `  ${percentages} percentages in ${jobs} confirmed jobs; Brier score ${brier.toFixed(4)} = reliability ${parts[0]} - resolution ${parts[1]} + uncertainty ${parts[2]}`,
     ...table(rows, [0, 1]),
   ];
 }
