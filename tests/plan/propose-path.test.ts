@@ -140,20 +140,19 @@ describe('a finding that goes on at a step of the job’s own path', () => {
   });
 });
 
-it('a symptom that goes on in a path proposed anew keeps what its author expected of it, within 1e-12', () => {
+it('a symptom that goes on in a path proposed anew keeps what its author expected of it, within 0.5 % of it', () => {
   const then = { good: { go: 'symptom:dead', weight: 2 }, bad: { go: 'finding:b', weight: 1 } };
   const document = withDim({ first: 's', steps: { s: { test: 'y', then } } });
   const { tree } = proposedFor(document, 'dead');
   const [before, after] = [treeOf(document), tree].map(
     (one) => compileFaultModel(one, NO_HISTORY).prior('dim').probability,
   );
-  after?.forEach((probability, row) => expect(probability).toBeCloseTo(before?.[row] ?? NaN, 12));
-  // A half of `dead` arrives at `a`, a quarter each at `c` and `b`, by its branches’ even weights.
-  expect(tree.symptoms['dim']?.weights).toEqual({
-    a: expect.closeTo(2 / 6, 12),
-    b: expect.closeTo(1 / 3 + 1 / 6, 12),
-    c: expect.closeTo(1 / 6, 12),
+  after?.forEach((probability, row) => {
+    const was = before?.[row] ?? NaN;
+    expect(Math.abs(probability - was)).toBeLessThanOrEqual(0.005 * was);
   });
+  // A half of `dead` arrives at `a`, a quarter each at `c` and `b`, by its branches’ even weights.
+  expect(tree.symptoms['dim']?.weights).toEqual({ a: 333, b: 500, c: 167 });
   expect(tree.symptoms['dim']?.steps).toEqual(treeOf(document).symptoms['dim']?.steps);
 });
 

@@ -9,7 +9,8 @@ import {
   type Symptom,
   type Tree,
 } from '../document/index.ts';
-import type { Path } from './path.ts';
+import { UNITS, type Path } from './path.ts';
+import { tidyShares, tidyWeights } from './tidy.ts';
 
 /**
  * The tree with another path for one symptom, and otherwise saying what it said: what followed from the former path alone
@@ -35,7 +36,16 @@ function weighted(symptom: Symptom, id: string, before: Flows, now: Flows): Symp
   const [was, is] = [before, now].map(({ arriving }) => arriving.get(id) ?? new Map<string, number>());
   const findings = new Set([...(was?.keys() ?? []), ...(is?.keys() ?? [])]);
   const isSame = [...findings].every((one) => Math.abs((was?.get(one) ?? 0) - (is?.get(one) ?? 0)) <= SAME);
-  return isSame ? symptom : { ...symptom, weights: Object.fromEntries(was ?? []) };
+  return isSame ? symptom : { ...symptom, weights: writtenWeights(was ?? new Map()) };
+}
+
+/** The units in a thousand that arrive at each finding. */
+function writtenWeights(arriving: ReadonlyMap<string, number>): Symptom['weights'] {
+  const weights = tidyWeights(
+    [...arriving.values()].map((share) => UNITS * share),
+    UNITS,
+  );
+  return Object.fromEntries([...arriving.keys()].map((finding, at) => [finding, weights[at] ?? 0]));
 }
 
 function expecting(tree: Tree, before: Flows, now: Flows): Tree['findings'] {
@@ -60,8 +70,9 @@ function written(results: object, shares: readonly number[]): string | Record<st
   const ids = Object.keys(results);
   const sure = shares.indexOf(1);
   if (sure >= 0) return ids[sure] ?? '';
+  const tidy = tidyShares(shares);
   return Object.fromEntries(
-    shares.flatMap((share, at) => (share > 0 ? [[ids[at] ?? '', share] as const] : [])),
+    tidy.flatMap((share, at) => (share > 0 ? [[ids[at] ?? '', share] as const] : [])),
   );
 }
 

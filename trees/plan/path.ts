@@ -2,6 +2,7 @@ import { destination, type Step, type Symptom, type Tree } from '../document/ind
 import { spotOf, type Spot } from './former-path.ts';
 import { withLent } from './lent.ts';
 import type { Policy } from './policy.ts';
+import { tidyWeights } from './tidy.ts';
 
 type TestPolicy = Extract<Policy, { kind: 'test' }>;
 type FormerPolicy = Extract<Policy, { kind: 'former' }>;
@@ -12,8 +13,8 @@ export interface Path {
   readonly steps: Readonly<Record<string, Step>>;
 }
 
-/** Weights are written as units in a thousand that come to the step's branch. */
-const UNITS = 1000;
+/** Weights are written as units in a thousand that come to the step's branch, in few digits. */
+export const UNITS = 1000;
 
 /**
  * Writes a policy as a path: one step for each of its tests, the same for parts that are the same. A step takes the id of
@@ -52,7 +53,9 @@ function written(tree: Tree, symptomId: string, plan: TestPolicy, name: (test: s
     return id;
   };
   const first = write(plan, 1);
-  return { first, steps: Object.fromEntries([...drafts].map(([id, draft]) => [id, stepOf(tree, draft)])) };
+  const weights = weightsOf(first, drafts);
+  const steps = [...drafts].map(([id, draft]) => [id, stepOf(tree, draft, weights.get(id) ?? [])] as const);
+  return { first, steps: Object.fromEntries(steps) };
 }
 
 /** A step being written: where each result of its test leads, and the units that come that way. */
@@ -61,11 +64,45 @@ interface Draft {
   readonly branches: { readonly go: string; readonly units: number }[];
 }
 
-function stepOf(tree: Tree, { test, branches }: Draft): Step {
+/** By step the weights of its branches; they come to what the branches that lead to it have, as far as few digits do. */
+function weightsOf(
+  first: string,
+  drafts: ReadonlyMap<string, Draft>,
+): ReadonlyMap<string, readonly number[]> {
+  const coming = new Map([[first, UNITS]]);
+  const written = new Map<string, readonly number[]>();
+  for (const id of onward(first, drafts)) {
+    const branches = drafts.get(id)?.branches ?? [];
+    const weights = tidyWeights(
+      branches.map(({ units }) => units),
+      coming.get(id) ?? 0,
+    );
+    written.set(id, weights);
+    branches.forEach(({ go }, at) => coming.set(go, (coming.get(go) ?? 0) + (weights[at] ?? 0)));
+  }
+  return written;
+}
+
+/** The steps being written, each after all that lead to it. */
+function onward(first: string, drafts: ReadonlyMap<string, Draft>): readonly string[] {
+  const passed = new Set<string>();
+  const order: string[] = [];
+  const pass = (id: string): void => {
+    const draft = drafts.get(id);
+    if (draft === undefined || passed.has(id)) return;
+    passed.add(id);
+    for (const { go } of draft.branches) pass(go);
+    order.push(id);
+  };
+  pass(first);
+  return order.reverse();
+}
+
+function stepOf(tree: Tree, { test, branches }: Draft, weights: readonly number[]): Step {
   const results = Object.keys(tree.tests[test]?.results ?? {});
-  const then = branches.map(({ go, units }, at): [string, Step['then'][string]] => [
+  const then = branches.map(({ go }, at): [string, Step['then'][string]] => [
     results[at] ?? '',
-    { go, weight: Number(units.toPrecision(4)) },
+    { go, weight: weights[at] ?? 0 },
   ]);
   return { test, then: Object.fromEntries(then) };
 }
