@@ -29,6 +29,7 @@ describe('a proposal', () => {
     const proposed = mustHave(desk.state.kind === 'proposed' ? desk.state.proposed : null);
     expect(desk.taken.length).toBe(proposed.parts.length);
     expect(desk.made?.cost.minutes).toBeCloseTo(proposed.after.minutes, 9);
+    expect(minutesWith(mustHave(desk.made).changes)).toBeCloseTo(proposed.after.minutes, 9);
 
     const needing = mustHave(proposed.parts.find(({ needs }) => needs.length > 0));
     desk.leave(mustHave(needing.needs[0]));
@@ -94,13 +95,13 @@ function inThisThread(): StartProposer {
   });
 }
 
-/** Minutes of the document with changes made, in the world of the document as it is. */
+/** Minutes of the document with changes made, by its own fault model: what is shown of it once they are. */
 function minutesWith(changes: Parameters<typeof applyChanges>[1]): number {
   const document = JSON.parse(TEXT) as DraftDocument;
   const applied = applyChanges(document, changes);
   if (!applied.ok) throw new Error(applied.message);
-  const model = compileFaultModel(liveTree(document).tree, NO_HISTORY);
   const { tree } = liveTree(applied.document);
+  const model = compileFaultModel(tree, NO_HISTORY);
   const { symptom, goal } = QUESTION;
   return evaluate({ model, tree, symptom, goal, rate: 40 }).expectedMinutes;
 }

@@ -2,10 +2,11 @@ import { readFileSync } from 'node:fs';
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { compileFaultModel, NO_HISTORY } from '../../trees/belief/index.ts';
-import { checkTree, type Tree } from '../../trees/document/index.ts';
+import { checkTree, destination, type Tree } from '../../trees/document/index.ts';
 import { applyChanges, liveTree, pathChanges, type DraftDocument } from '../../trees/edit/index.ts';
 import {
   evaluate,
+  goneWith,
   partsOf,
   propose,
   withNeeds,
@@ -61,7 +62,7 @@ describe('parts of a proposal for a drawn tree', () => {
     const counts = { mixed: 0, refused: 0 };
     fc.assert(
       fc.property(arbitraryDocument(), fc.nat(9), fc.nat(), (drawn, which, chosen) => {
-        const found = proposedFor(drawn as unknown as DraftDocument, which, 'fix');
+        const found = proposedFor(drawn as unknown as DraftDocument, which, 'isolate');
         if (found === null) return;
         expectSoundMixture(found, chosen, counts);
       }),
@@ -124,15 +125,89 @@ it('a proposal written into a drawn document makes just the proposed tree of it'
   expect(changed).toBeGreaterThan(10);
 }, 120_000);
 
+it('whichever parts are taken, nothing leads no more to a step that something led to, but what others still name', () => {
+  let taken = 0;
+  fc.assert(
+    fc.property(
+      arbitraryDocument(),
+      fc.nat(9),
+      fc.nat(),
+      fc.constantFrom<Goal>('isolate', 'fix'),
+      (drawn, which, chosen, goal) => {
+        const found = proposedFor(drawn as unknown as DraftDocument, which, goal);
+        if (found === null) return;
+        const { tree, proposed, symptom, parts } = found;
+        const some = chosenOf(parts, chosen);
+        const mixed = withParts(tree, proposed, symptom, some);
+        if (mixed === null) return;
+        const lost = unreachedIn(mixed, symptom).filter((id) => !unreachedIn(tree, symptom).includes(id));
+        expect(lost.filter((id) => !isNamedElsewhere(mixed, symptom, id))).toEqual([]);
+        const out = Object.keys(tree.symptoms[symptom]?.steps ?? {}).filter(
+          (id) => !Object.hasOwn(mixed.symptoms[symptom]?.steps ?? {}, id),
+        );
+        const told = [...goneWith(tree, mixed, symptom, some).values()].flat();
+        expect(out).toEqual(expect.arrayContaining([...new Set(told)]));
+        const reached = out.filter((id) => !unreachedIn(tree, symptom).includes(id));
+        expect(told).toEqual(expect.arrayContaining(reached));
+        taken += Number(some.size > 0 && some.size < parts.length);
+      },
+    ),
+    { numRuns: 300 },
+  );
+  expect(taken).toBeGreaterThan(5);
+}, 240_000);
+
+it('a part of what is proposed for a shipped tree takes out the two steps that nothing leads to any more, and is told so', () => {
+  const text = readFileSync(`${import.meta.dirname}/../../trees/library/kw1-usb-charge.tree.json`, 'utf8');
+  const document = JSON.parse(text) as DraftDocument;
+  const symptom = 'runs-hot';
+  const which = Object.keys(liveTree(document).tree.symptoms).indexOf(symptom);
+  const found = proposedFor(document, which, 'fix');
+  if (found === null) throw new Error('Nothing is proposed for the shipped tree any more.');
+  const { tree, proposed, parts } = found;
+  const some = withNeeds(parts, ['step:input-current']);
+  expect(some.size).toBeLessThan(parts.length);
+  const mixed = withParts(tree, proposed, symptom, some);
+  if (mixed === null) throw new Error('The part cannot stand by itself any more.');
+  expect([...goneWith(tree, mixed, symptom, some)]).toEqual([
+    ['step:input-current', ['input-rail', 'protected-rail']],
+  ]);
+  expect(unreachedIn(mixed, symptom)).toEqual([]);
+}, 60_000);
+
+/** Steps of a path that the checker says nothing leads to. */
+function unreachedIn(tree: Tree, symptom: string): readonly string[] {
+  return checkTree(tree).flatMap(({ rule, at }) => {
+    const [, , of, , step = ''] = at.split('/');
+    return rule === 'step-unreached' && of === symptom ? [step] : [];
+  });
+}
+
+/** Whether anything that is not reached itself still names a step: another path, a finding, or a step of this path. */
+function isNamedElsewhere(tree: Tree, symptom: string, step: string): boolean {
+  const names = Object.entries(tree.symptoms).flatMap(([id, { steps }]) =>
+    Object.values(steps).flatMap(({ then }) => Object.values(then).map(({ go }) => [go, id] as const)),
+  );
+  const findings = Object.values(tree.findings).flatMap(({ otherwise = null }) =>
+    otherwise === null ? [] : [[otherwise, symptom] as const],
+  );
+  return [...names, ...findings].some(([go, from]) => {
+    const place = destination(go, from);
+    return place.kind === 'step' && place.symptom === symptom && place.step === step;
+  });
+}
+
+function chosenOf(parts: readonly ProposedPart[], chosen: number): ReadonlySet<string> {
+  const some = parts.flatMap(({ id }, place) => (((chosen >> (place % 30)) & 1) === 1 ? [id] : []));
+  return withNeeds(parts, some);
+}
+
 function expectSoundMixture(
   { tree, proposed, symptom, parts }: Proposed,
   chosen: number,
   counts: { mixed: number; refused: number },
 ): void {
-  const taken = withNeeds(
-    parts,
-    parts.flatMap(({ id }, place) => (((chosen >> (place % 30)) & 1) === 1 ? [id] : [])),
-  );
+  const taken = chosenOf(parts, chosen);
   if (taken.size === 0 || taken.size === parts.length) return;
   const mixed = withParts(tree, proposed, symptom, taken);
   counts[mixed === null ? 'refused' : 'mixed'] += 1;

@@ -16,6 +16,7 @@ export { flows, flowsOfFew, type Flows } from './flow.ts';
 export { isList, isRecord, type Json, type JsonObject } from './json.ts';
 export { own } from './own.ts';
 export { DOCUMENT_LIMITS } from './document-limits.ts';
+export { reachedSteps } from './reached-steps.ts';
 export { readTree } from './read-tree.ts';
 export { pathOf, pointerOf } from './pointer.ts';
 export {

@@ -19,4 +19,4 @@ export { propose, type Proposal, type ProposeQuestion } from './propose.ts';
 export type { Move } from './moved.ts';
 export type { Goal, PlanQuestion } from './question.ts';
 export { costTheSame } from './same-cost.ts';
-export { partsOf, withNeeds, withParts, type ProposedPart } from './taken.ts';
+export { goneWith, partsOf, withNeeds, withParts, type ProposedPart } from './taken.ts';

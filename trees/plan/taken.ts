@@ -1,7 +1,6 @@
 import {
   checkTree,
   courseOf,
-  destination,
   own,
   type Course,
   type Step,
@@ -11,6 +10,7 @@ import {
 import { withPath } from './carry-over.ts';
 import { withLent } from './lent.ts';
 import type { Path } from './path.ts';
+import { ledToFromElsewhere, onwardOf, strandedSteps, stepsIn } from './stranded.ts';
 
 /** A part of a proposal that can be taken by itself: another first step, or another step in the place of one of the same id. */
 export interface ProposedPart {
@@ -57,7 +57,7 @@ export function withNeeds(parts: readonly ProposedPart[], taken: Iterable<string
 
 /**
  * The tree with some parts of a proposal taken, those they need included: the proposed tree where that is all of them, the tree as
- * it is where it is none. What followed from the former path alone is written out, as in a proposal. Null where the mixture would
+ * it is where it is none. Steps that nothing comes to any more go with it. What followed from the former path alone is written out, as in a proposal. Null where the mixture would
  * have an error, as where another symptom goes on in it and comes to a finding that sends it on to a step it does not have.
  */
 export function withParts(
@@ -74,12 +74,49 @@ export function withParts(
   if (former?.first === undefined || now?.first === undefined) return null;
   const first = all.has(FIRST) ? now.first : former.first;
   const path = { first, steps: mixedSteps(tree, symptomId, [former, now], first, all) };
-  const mixed = withPath(tree, symptomId, withLent(tree, symptomId, path));
+  const mixed = withoutStranded(tree, symptomId, withLent(tree, symptomId, path));
   return checkTree(mixed).every(({ severity }) => severity !== 'error') ? mixed : null;
 }
 
+/**
+ * The former steps that a tree with parts taken has no more, by part: those that its step, or the path's beginning, led to, and on
+ * from there to such steps alone. A step that several parts led to is told with each of them.
+ */
+export function goneWith(
+  tree: Tree,
+  taken: Tree,
+  symptomId: string,
+  parts: Iterable<string>,
+): ReadonlyMap<string, readonly string[]> {
+  const former = own(tree.symptoms, symptomId);
+  const now = own(taken.symptoms, symptomId)?.steps ?? {};
+  const steps = former?.steps ?? {};
+  const isGone = (id: string): boolean => Object.hasOwn(steps, id) && !Object.hasOwn(now, id);
+  const gone = [...parts].map((part): [string, readonly string[]] => {
+    const led = part === FIRST ? [former?.first ?? ''] : onwardOf(steps, part.slice(STEP.length), symptomId);
+    const all = new Set(led.filter(isGone));
+    for (const id of all)
+      onwardOf(steps, id, symptomId)
+        .filter(isGone)
+        .forEach((next) => all.add(next));
+    return [part, [...all]];
+  });
+  return new Map(gone.filter(([, all]) => all.length > 0));
+}
+
+/** A tree with a path from which the steps are taken out that nothing comes to in it any more. */
+function withoutStranded(tree: Tree, symptomId: string, path: Path): Tree {
+  const mixed = withPath(tree, symptomId, path);
+  const stranded = strandedSteps(tree, mixed, symptomId);
+  if (stranded.size === 0) return mixed;
+  const steps = Object.entries(path.steps).filter(([id]) => !stranded.has(id));
+  return withPath(tree, symptomId, { first: path.first, steps: Object.fromEntries(steps) });
+}
+
+const STEP = 'step:';
+
 function partId(step: string): string {
-  return `step:${step}`;
+  return `${STEP}${step}`;
 }
 
 function isSame(one: Step, other: Step | undefined): boolean {
@@ -120,24 +157,4 @@ function mixedSteps(
       return step === undefined ? [] : [[id, step]];
     }),
   );
-}
-
-/** Steps of the symptom's path that others' branches or findings name. */
-function ledToFromElsewhere(tree: Tree, symptomId: string): readonly string[] {
-  const others = Object.entries(tree.symptoms).flatMap(([id, { steps }]) =>
-    id === symptomId
-      ? []
-      : Object.values(steps).flatMap(({ then }) => Object.values(then).map(({ go }) => go)),
-  );
-  const named = others.flatMap((go) => (go.startsWith('symptom:') ? stepsIn(go, symptomId) : []));
-  const otherwise = Object.values(tree.findings).flatMap((finding) =>
-    finding.otherwise === undefined ? [] : stepsIn(finding.otherwise, symptomId),
-  );
-  return [...named, ...otherwise];
-}
-
-/** The step of this path that a `go` written in it names; none where it names something else. */
-function stepsIn(go: string, symptomId: string): readonly string[] {
-  const place = destination(go, symptomId);
-  return place.kind === 'step' && place.symptom === symptomId ? [place.step] : [];
 }

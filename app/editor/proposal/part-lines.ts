@@ -1,5 +1,5 @@
 import { own, type Tree } from '../../../trees/document/index.ts';
-import type { Move } from '../../../trees/plan/index.ts';
+import type { Goal, Move } from '../../../trees/plan/index.ts';
 import { minutesWords } from '../../parts/format.ts';
 import { goWords, stepWords, titled } from '../desk/part-words.ts';
 import type { ShownPart } from './protocol.ts';
@@ -33,6 +33,27 @@ export function branchLines(naming: Naming, { step, test, branches }: ShownPart)
     return before === null ? `${name}: to ${to}` : `${name}: to ${to}, not to ${placeWords(naming, before)}`;
   });
 }
+
+/** The steps that go with a part, as nothing leads to them any more; null where there are none. */
+export function goneLine({ tree, symptom }: Naming, steps: readonly string[]): string | null {
+  if (steps.length === 0) return null;
+  const named = steps.slice(0, STEPS_NAMED).map((step) => stepWords(tree, symptom, step));
+  const more = steps.length - named.length;
+  const rest = more > 0 ? [`${String(more)} more`] : [];
+  return `Takes out what nothing leads to any more: ${[...named, ...rest].join('; ')}`;
+}
+
+const STEPS_NAMED = 6;
+
+/** How many units fewer a proposed order mends or ends rightly; null where it is less than one in a hundred. */
+export function fewerWords(before: number, after: number, goal: Goal): string | null {
+  const points = Math.round(100 * (before - after));
+  if (before - after <= LEAST_SHARE) return null;
+  const units = points === 1 ? 'one unit' : `${String(points)} units`;
+  return `${goal === 'fix' ? 'Mends' : 'Ends at the right finding for'} ${units} in a hundred fewer`;
+}
+
+const LEAST_SHARE = 0.01;
 
 /** Minutes fewer than these are not told: they would read as none. */
 const LEAST_MINUTES = 0.05;

@@ -3,6 +3,7 @@ import { checkTree, own, type Step, type Tree } from '../../../trees/document/in
 import { liveTree, pathChanges, type DraftDocument } from '../../../trees/edit/index.ts';
 import {
   evaluate,
+  goneWith,
   partsOf,
   propose,
   withParts,
@@ -56,7 +57,7 @@ function proposedFor(
     kind: 'proposed',
     changed,
     before: before === null ? null : costOf(before),
-    after: costOf(after),
+    after: changed ? costAsWritten(question, proposal.tree) : costOf(after),
     gap,
     moves,
     parts: parts.map((part) => shownPart(tree, proposal.tree, symptom, part)),
@@ -70,11 +71,18 @@ function taken(
   number: number,
   parts: readonly string[],
 ): FromProposer {
-  const { symptom, goal, figures } = question;
+  const { symptom } = question;
   const tree = withParts(model.tree, proposed, symptom, parts);
   if (tree === null) return { kind: 'taken', number, made: null };
-  const cost = costOf(evaluate({ model, tree, symptom, goal, rate: figures.rate }));
-  return { kind: 'taken', number, made: { cost, changes: pathChanges(document, tree, symptom) } };
+  const cost = costAsWritten(question, tree);
+  const gone = goneWith(model.tree, tree, symptom, parts);
+  return { kind: 'taken', number, made: { cost, gone, changes: pathChanges(document, tree, symptom) } };
+}
+
+/** What a path costs by its tree's own fault model, as it will once it is taken: what is written out with it is written in few digits. */
+function costAsWritten({ figures, symptom, goal }: ProposalQuestion, tree: Tree): PathCost {
+  const model = compileFaultModel(tree, figures.history);
+  return costOf(evaluate({ model, tree, symptom, goal, rate: figures.rate }));
 }
 
 function costOf({ expectedMinutes, rightFinding }: Evaluation): PathCost {

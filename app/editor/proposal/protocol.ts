@@ -57,6 +57,11 @@ export type FromProposer =
       readonly kind: 'taken';
       readonly number: number;
       /** With all that they need; null where the mixture would have an error. */
-      readonly made: { readonly cost: PathCost; readonly changes: readonly Change[] } | null;
+      readonly made: {
+        readonly cost: PathCost;
+        /** By part taken the steps that go with it, as nothing comes to them any more. */
+        readonly gone: ReadonlyMap<string, readonly string[]>;
+        readonly changes: readonly Change[];
+      } | null;
     }
   | { readonly kind: 'failed'; readonly message: string };
