@@ -33,6 +33,8 @@ export interface SpanAxis {
   /** The axis' end; null for the largest value there is. */
   readonly end: number | null;
   readonly words: (value: number) => string;
+  /** What is measured along it; null where its words say so. */
+  readonly title: string | null;
   /** What the marks are called; a mark that no row has needs no name. */
   readonly names: { readonly at: string; readonly other: string };
 }
@@ -47,7 +49,11 @@ export function laySpans(spans: readonly Span[], axis: SpanAxis, room: Room): Sp
   const axisAbove = spans.length > MANY ? 1.4 * lineOf(room) : null;
   const hasOther = spans.some(({ other }) => other !== null);
   const above = axisAbove === null ? 0.2 : 1.6;
-  const rows = layRows(spans, room, { above, below: 1.6, names: hasOther ? NAMES : 0 });
+  const rows = layRows(spans, room, {
+    above,
+    below: axis.title === null ? 1.6 : 2.8,
+    names: hasOther ? NAMES : 0,
+  });
   const values = spans.flatMap(({ at, high, other }) => [at ?? 0, high ?? 0, other ?? 0]);
   const end = axis.end ?? axisEnd(Math.max(0, ...values));
   const pixels = [rows.plot.left, rows.plot.right] as const;

@@ -7,7 +7,7 @@ import { minuteSpan, mixSpan, shareSpan } from '../../../app/review/plots/row-sp
 import { rateOf } from '../../../trees/statistics/index.ts';
 import { rooms, titles } from './arbitrary.ts';
 
-const AXIS = { end: 1, words: shareWords, names: { at: 'seen', other: 'author’s share' } };
+const AXIS = { end: 1, words: shareWords, title: null, names: { at: 'seen', other: 'author’s share' } };
 
 const shares = fc.array(
   fc.record({
