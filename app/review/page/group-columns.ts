@@ -36,8 +36,8 @@ export function groupColumns(
       ...by(({ rate }) => rate),
     },
     {
-      title: '95 %',
-      about: '95 % interval (Wilson)',
+      title: '95\u202f%',
+      about: '95\u202f% interval (Wilson)',
       text: ({ low, high }) => rangeWords(low, high),
       plain: [
         { head: 'low', cell: ({ low }) => low },

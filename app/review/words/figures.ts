@@ -14,9 +14,15 @@ export function counted(count: number, one: string, many = `${one}s`): string {
   return `${whole.format(count)} ${count === 1 ? one : many}`;
 }
 
-/** An interval of shares: `78 to 85 %`. */
+/** An interval of shares: `78 to 85 %`; with a decimal where its ends would look alike. */
 export function rangeWords(low: number, high: number): string {
-  return `${percent(low).replace(/\u202f%$/u, '')} to ${percent(high)}`;
+  const words = percent(low) === percent(high) && low < high ? finePercent : percent;
+  return `${words(low).replace(/\u202f%$/u, '')} to ${words(high)}`;
+}
+
+/** A share with one decimal, where whole percents would hide what it is about. */
+export function finePercent(share: number): string {
+  return `${(share * 100).toFixed(1)}\u202f%`;
 }
 
 /** A chance that something is no more than chance. */
@@ -29,13 +35,20 @@ export function chanceWords(chance: number): string {
 /** Minutes as a length of time that one can picture: hours from two of them on. */
 export function lengthWords(minutes: number): string {
   const size = Math.abs(minutes);
-  if (size < 10) return `${String(Math.round(minutes * 10) / 10)} min`;
-  return size < 120
-    ? `${whole.format(Math.round(minutes))} min`
-    : `${whole.format(Math.round(minutes / 60))} h`;
+  if (size < 10) return `${signed(minutes, (one) => String(Math.round(one * 10) / 10))} min`;
+  return size < 120 ? `${signed(minutes, wholeWords)} min` : `${signed(minutes / 60, wholeWords)} h`;
 }
 
 /** Minutes without their unit, for a column that says it. */
 export function minuteFigure(minutes: number): string {
-  return minutes < 10 ? minutes.toFixed(1) : whole.format(Math.round(minutes));
+  return signed(minutes, (size) => (size < 10 ? size.toFixed(1) : wholeWords(size)));
+}
+
+function wholeWords(size: number): string {
+  return whole.format(Math.round(size));
+}
+
+/** With the minus sign that figures are set with. */
+function signed(value: number, words: (size: number) => string): string {
+  return value < 0 ? `−${words(-value)}` : words(value);
 }

@@ -7,6 +7,17 @@ export function treeTitle({ trees }: ReviewNames, tree: string): string {
   return own(trees, tree) ?? tree;
 }
 
+/**
+ * What tells a tree from the shop’s others, to stand beside a part of it: its title without the words that all of them begin with.
+ */
+export function treeMark(names: ReviewNames, tree: string): string {
+  const titles = Object.values(names.trees).map((title) => title.split(' '));
+  const words = treeTitle(names, tree).split(' ');
+  const shared =
+    titles.length < 2 ? 0 : words.findIndex((word, at) => titles.some((one) => one[at] !== word));
+  return words.slice(Math.max(shared, 0)).join(' ');
+}
+
 export function symptomTitle({ symptoms }: ReviewNames, tree: string, symptom: string): string {
   return own(symptoms, `${tree}/${symptom}`) ?? symptom;
 }
