@@ -78,10 +78,18 @@ test('once every window has passed, the curve at the window is the share of fixe
       const fixed = jobs.filter(({ outcome }) => outcome === 'fixed');
       const back = fixed.filter((job) => (job.backAt ?? Infinity) < job.closedAt + 90 * 86_400_000);
       if (fixed.length === 0) expect(atWindow).toBeNull();
-      else if (back.length < fixed.length)
-        expect(atWindow?.survival).toBeCloseTo(1 - back.length / fixed.length, 9);
+      else expect(atWindow?.survival).toBeCloseTo(1 - back.length / fixed.length, 9);
     }),
   );
+});
+
+test('where every unit is back before the window is over, none is not back at its end, and the exact limit says how sure that is', () => {
+  const { place } = aFixedJob({});
+  const jobs = [1, 2].map((days) => aFixedJob({ place: place + days, backAt: CLOSED + days * 86_400_000 }));
+  const { comebackFree, atWindow } = reviewOf(factsOf(jobs), ALL, CLOSED + 200 * 86_400_000).figures;
+  expect(comebackFree.at(-1)).toMatchObject({ days: 3, atRisk: 1, survival: 0 });
+  expect(atWindow).toMatchObject({ days: 90, atRisk: 0, back: 0, survival: 0, low: 0 });
+  expect(atWindow?.high).toBe(comebackFree.at(-1)?.high);
 });
 
 test('of no job every list is empty, every share 0, and nothing that needs jobs is there', () => {

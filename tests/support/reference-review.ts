@@ -128,7 +128,12 @@ function curve(
   const comebackFree = kaplanMeier(counts(true), counts(false), [0, window])
     .filter(({ days }) => days <= 2 * window)
     .map(({ events, ...point }) => ({ ...point, back: events }));
-  return { comebackFree, atWindow: comebackFree.find(({ days }) => days === window) ?? null };
+  const gone = comebackFree.find(({ days, survival }) => days < window && survival === 0);
+  const atWindow = comebackFree.find(({ days }) => days === window) ?? null;
+  return {
+    comebackFree,
+    atWindow: gone === undefined ? atWindow : { ...gone, days: window, atRisk: 0, back: 0 },
+  };
 }
 
 function pareto(confirmed: readonly JobFact[]): Review['pareto'] {

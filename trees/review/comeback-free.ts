@@ -24,9 +24,17 @@ export function openComebackFree(chosen: Chosen): Tally<Pick<Review, 'comebackFr
       const curve = kaplanMeier(seen.back, seen.lost, [0, window]).map(
         ({ events, ...point }): CurvePoint => ({ ...point, back: events }),
       );
-      return { comebackFree: curve, atWindow: curve.find(({ days }) => days === window) ?? null };
+      return { comebackFree: curve, atWindow: pointAt(window, curve) };
     },
   };
+}
+
+/** The curve's point on a day. Once all are back it stays at 0, and what is known of it does not grow. */
+function pointAt(wanted: number, curve: readonly CurvePoint[]): CurvePoint | null {
+  const last = curve.at(-1);
+  return last?.survival === 0 && last.days < wanted
+    ? { ...last, days: wanted, atRisk: 0, back: 0 }
+    : (curve.find(({ days }) => days === wanted) ?? null);
 }
 
 function see({ back, lost }: Seen, last: number, now: number, { columns, rows }: ChosenBlock): void {

@@ -188,7 +188,7 @@ export interface Review {
   /** The p-chart's centre line; null where no month can be judged. */
   readonly centre: number | null;
   readonly comebackFree: readonly CurvePoint[];
-  /** The curve at the window's end; null where nothing was fixed or the window has passed for no unit. */
+  /** The curve at the window's end; null where nothing was fixed, or some are not back and the window has passed for none of them. */
   readonly atWindow: CurvePoint | null;
   readonly pareto: readonly ParetoBar[];
   readonly toFinding: Spread | null;
