@@ -1,0 +1,193 @@
+import type { DuckDBConnection } from '@duckdb/node-api';
+import { SHOWN, type ReviewFilter } from '../../../trees/review/index.ts';
+
+/** Figures by name, so that those of two ways to come by them can be laid side by side. */
+export type NamedFigures = ReadonlyMap<string, number>;
+
+const DAY = 86_400_000;
+
+/** A question: its rows give a name's parts in all columns but the last ones, which are figures. */
+interface Question {
+  readonly of: string;
+  readonly figures: readonly string[];
+  readonly sql: string;
+}
+
+/** The review's figures of a filter, in SQL, as they are known at `now`. */
+export async function sqlFigures(
+  connection: DuckDBConnection,
+  filter: ReviewFilter,
+  now: number,
+): Promise<NamedFigures> {
+  await connection.run(`CREATE OR REPLACE TEMP VIEW chosen AS ${chosen(filter, now)}`);
+  const named = new Map<string, number>();
+  for (const { of, figures, sql } of questions(filter, now)) {
+    const rows = (await connection.runAndReadAll(sql)).getRowsJS();
+    for (const row of rows) {
+      const key = row.slice(0, row.length - figures.length).map(String);
+      figures.forEach((figure, at) => {
+        const value = row[row.length - figures.length + at];
+        if (value !== null)
+          named.set([of, ...key, figure].filter((part) => part !== '').join(' '), Number(value));
+      });
+    }
+  }
+  return named;
+}
+
+function chosen(filter: ReviewFilter, now: number): string {
+  const { from, to, tree, board, technician, window } = filter;
+  const limits = [
+    ...(from === null ? [] : [`closed_at >= ${String(Date.parse(from))}`]),
+    ...(to === null ? [] : [`closed_at < ${String(Date.parse(to) + DAY)}`]),
+    ...(tree === null ? [] : [`tree = '${tree}'`]),
+    ...(board === null ? [] : [`board = '${board}'`]),
+    ...(technician === null ? [] : [`technician = '${technician}'`]),
+  ];
+  const ends = `closed_at + ${String(window * DAY)}`;
+  return `SELECT *,
+      outcome = 'fixed' AND failed = 0 AND NOT coalesce(back_at <= ${String(now)} AND back_at < ${ends}, false) AS first_time,
+      ${ends} > ${String(now)} AS is_open
+    FROM job WHERE ${['true', ...limits].join(' AND ')}`;
+}
+
+function questions(filter: ReviewFilter, now: number): readonly Question[] {
+  const fix = ['closed', 'fixed', 'stillOpen'];
+  const counted = `count(*), count(*) FILTER (first_time), count(*) FILTER (first_time AND is_open)`;
+  const group = (of: string, by: string, where = 'true'): Question => ({
+    of,
+    figures: fix,
+    sql: `SELECT ${by}, ${counted} FROM chosen WHERE ${where} GROUP BY ALL`,
+  });
+  return [
+    { of: 'all', figures: fix, sql: `SELECT ${counted} FROM chosen` },
+    group('tree', 'tree'),
+    group('symptom', 'tree, symptom'),
+    group('finding', 'tree, finding', 'finding IS NOT NULL'),
+    group('board', 'tree, board'),
+    group('technician', 'technician'),
+    {
+      of: 'month',
+      figures: ['closed', 'fixed'],
+      sql: `SELECT strftime(make_timestamp(closed_at * 1000), '%Y-%m'), count(*), count(*) FILTER (first_time)
+        FROM chosen GROUP BY ALL`,
+    },
+    { of: 'outcome', figures: ['count'], sql: 'SELECT outcome, count(*) FROM chosen GROUP BY ALL' },
+    {
+      of: 'pareto',
+      figures: ['jobs', 'minutes', 'parts'],
+      sql: `SELECT tree, finding, count(*), sum(at_bench) / 60000.0, sum(parts) FROM chosen
+        WHERE finding IS NOT NULL GROUP BY ALL`,
+    },
+    ...['to_finding', 'to_proof'].flatMap((column) => spreads(column)),
+    comebackFree(filter, now),
+    branches,
+    ...calibration,
+    mix,
+    ...planner,
+  ];
+}
+
+function spreads(column: string): readonly Question[] {
+  const quartiles = `quantile_cont(${column}::DOUBLE, [0.25, 0.5, 0.75])`;
+  const figures = ['jobs', 'lower', 'median', 'upper'];
+  const shown = 'jobs, q[1] / 60000, q[2] / 60000, q[3] / 60000';
+  const from = `count(${column}) AS jobs, ${quartiles} AS q FROM chosen WHERE ${column} IS NOT NULL`;
+  return [
+    { of: column, figures, sql: `SELECT ${shown} FROM (SELECT ${from}) WHERE jobs > 0` },
+    {
+      of: `${column} by`,
+      figures,
+      sql: `SELECT tree, symptom, ${shown} FROM (SELECT tree, symptom, ${from} GROUP BY ALL)`,
+    },
+  ];
+}
+
+/** Kaplan-Meier with Greenwood's error: a day begun counts, and who is not back is lost from sight now. */
+function comebackFree({ window }: ReviewFilter, now: number): Question {
+  const at = String(now);
+  return {
+    of: 'back-free',
+    figures: ['atRisk', 'back', 'survival', 'error'],
+    sql: `WITH ended AS (
+        SELECT coalesce(back_at <= ${at}, false) AS is_back,
+          greatest(CASE WHEN coalesce(back_at <= ${at}, false) THEN back_at ELSE ${at} END - closed_at, 0) // ${String(DAY)} + 1 AS day
+        FROM chosen WHERE outcome = 'fixed'),
+      daily AS (SELECT day, count(*) FILTER (is_back) AS back, count(*) AS gone FROM ended GROUP BY day),
+      risk AS (SELECT day, back, sum(gone) OVER (ORDER BY day DESC) AS at_risk FROM daily),
+      events AS (SELECT day, back::DOUBLE AS d, at_risk::DOUBLE AS n FROM risk WHERE back > 0 AND day <= ${String(2 * window)}),
+      curve AS (SELECT day, n, d, product(1 - d / n) OVER (ORDER BY day) AS s,
+        sum(CASE WHEN n = d THEN 0 ELSE d / (n * (n - d)) END) OVER (ORDER BY day) AS v FROM events)
+      SELECT day, n, d, s, s * sqrt(v) FROM curve`,
+  };
+}
+
+/** Ways walked down the current paths: each step whose test they have an answer to. */
+const branches: Question = {
+  of: 'branch',
+  figures: ['took'],
+  sql: `WITH RECURSIVE taken AS (SELECT way, tree, symptom, count(*) AS jobs FROM chosen WHERE way > 0 GROUP BY ALL),
+    walk AS (
+      SELECT way, jobs, tree, step FROM taken JOIN path_first USING (tree, symptom)
+      UNION ALL
+      SELECT way, jobs, walk.tree, branch.next FROM walk
+        JOIN path_branch AS branch ON branch.tree = walk.tree AND branch.step = walk.step AND branch.next IS NOT NULL
+        JOIN answer USING (way) WHERE answer.test = branch.test AND answer.result = branch.result)
+    SELECT walk.tree, branch.symptom, step_id, branch.result, sum(jobs) FROM walk
+      JOIN path_branch AS branch ON branch.tree = walk.tree AND branch.step = walk.step
+      JOIN answer USING (way) WHERE answer.test = branch.test AND answer.result = branch.result GROUP BY ALL`,
+};
+
+const SHOWN_ROWS = `SELECT unnest([${Array.from({ length: SHOWN }, (_, place) => `shown${String(place)}`).join(', ')}]) AS percent,
+    unnest(range(${String(SHOWN)})) AS place, confirmed FROM chosen WHERE finding IS NOT NULL AND listed > 0`;
+
+const calibration: readonly Question[] = [
+  {
+    of: 'calibration',
+    figures: ['jobs'],
+    sql: 'SELECT count(*) FROM chosen WHERE finding IS NOT NULL AND listed > 0',
+  },
+  {
+    of: 'calibration',
+    figures: ['percentages', 'brier', 'reliability', 'resolution', 'uncertainty'],
+    sql: `WITH given AS (SELECT percent / 100 AS f, count(*)::DOUBLE AS n, (count(*) FILTER (place = confirmed))::DOUBLE AS o
+        FROM (${SHOWN_ROWS}) WHERE percent IS NOT NULL GROUP BY percent),
+      base AS (SELECT sum(n) AS all_n, sum(o) / sum(n) AS b FROM given)
+      SELECT any_value(all_n), sum(o * (1 - f) ** 2 + (n - o) * f ** 2) / any_value(all_n),
+        sum(n * (f - o / n) ** 2) / any_value(all_n), sum(n * (o / n - b) ** 2) / any_value(all_n), any_value(b * (1 - b))
+      FROM given, base HAVING count(*) > 0`,
+  },
+];
+
+/** The last three calendar months up to the last closing's, against all before. */
+const mix: Question = {
+  of: 'mix',
+  figures: ['now', 'before'],
+  sql: `WITH since AS (SELECT epoch_ms(date_trunc('month', make_timestamp(max(closed_at) * 1000)) - INTERVAL 2 MONTH) AS since_at FROM chosen),
+    counted AS (SELECT tree, finding, count(*) FILTER (closed_at >= since_at) AS now, count(*) FILTER (closed_at < since_at) AS before
+      FROM chosen, since WHERE finding IS NOT NULL GROUP BY ALL)
+    SELECT tree, finding, now, before FROM counted
+    WHERE (SELECT sum(now) FROM counted) > 0 AND (SELECT sum(before) FROM counted) > 0`,
+};
+
+const STRATA = `SELECT count(*) FILTER (advised > 0)::DOUBLE AS done, count(*) FILTER (advised = 0)::DOUBLE AS rest,
+    avg(to_finding) FILTER (advised > 0) AS done_mean, avg(to_finding) FILTER (advised = 0) AS rest_mean,
+    var_samp(to_finding) FILTER (advised > 0) AS done_var, var_samp(to_finding) FILTER (advised = 0) AS rest_var
+  FROM chosen WHERE to_finding IS NOT NULL GROUP BY tree, symptom, finding HAVING done >= 5 AND rest >= 5`;
+
+function worth(of: string, n: string): Question {
+  const sql = `SELECT sum(${n}), sum(${n} * (rest_mean - done_mean)) / 60000,
+      sqrt(sum(${n} * ${n} * (done_var / done + rest_var / rest))) / 60000 FROM (${STRATA}) HAVING count(*) > 0`;
+  return { of: `planner ${of}`, figures: ['jobs', 'minutes', 'error'], sql };
+}
+
+const planner: readonly Question[] = [
+  {
+    of: 'planner',
+    figures: ['taken', 'notTaken'],
+    sql: 'SELECT count(*) FILTER (advised > 0), count(*) FILTER (advised = 0) FROM chosen WHERE finding IS NOT NULL',
+  },
+  { of: 'planner', figures: ['kinds'], sql: `SELECT count(*) FROM (${STRATA})` },
+  worth('saved', 'done'),
+  worth('wouldSave', 'rest'),
+];
