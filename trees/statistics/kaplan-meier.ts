@@ -1,4 +1,6 @@
 import { deviationsOf } from './deviations-of.ts';
+import { exactInterval } from './exact-interval.ts';
+import type { Interval } from './interval.ts';
 
 /** A point of a survival curve: the share that the event has not come to after so many days. */
 export interface SurvivalPoint {
@@ -63,13 +65,9 @@ interface Standing {
   readonly ceiling: number;
 }
 
-function intervalOf(
-  { survival, variance, atRisk, ceiling }: Standing,
-  confidence: number,
-): { readonly low: number; readonly high: number } {
-  const beyond = (1 - confidence) / 2;
-  if (survival === 1) return { low: beyond ** (1 / atRisk), high: 1 };
-  if (survival === 0) return { low: 0, high: Math.min(ceiling, 1 - beyond ** (1 / atRisk)) };
+function intervalOf({ survival, variance, atRisk, ceiling }: Standing, confidence: number): Interval {
+  if (survival === 1) return exactInterval(atRisk, atRisk, confidence);
+  if (survival === 0) return { low: 0, high: Math.min(ceiling, exactInterval(0, atRisk, confidence).high) };
   const reach = (deviationsOf(confidence) * Math.sqrt(variance)) / -Math.log(survival);
   return { low: survival ** Math.exp(reach), high: survival ** Math.exp(-reach) };
 }
