@@ -10,7 +10,8 @@ export interface BetaInterval extends Interval {
 /**
  * Mean, standard deviation and central credible interval of the beta distribution with pseudo-counts `yes` and `no` (both
  * above 0). After `count` of `of` on a uniform prior they are 1 + count and 1 + of - count (Gelman et al., Bayesian Data
- * Analysis, 2.4 and appendix A).
+ * Analysis, 2.4 and appendix A). How likely a branch of a tree is hangs on many Dirichlets at once, so that its interval is
+ * drawn; where one test under one finding decides, the draws are held to this.
  */
 export function betaInterval(yes: number, no: number, confidence = 0.95): BetaInterval {
   const sum = yes + no;
