@@ -99,9 +99,11 @@ test('a saved plot is XML of its own: no variable, class or page attribute, dark
         titled: true,
         white: true,
         fonts: true,
+        dark: true,
       });
     }
     await expect(page.locator('svg[data-plot]')).toHaveCount(PLOTS);
+    await expect(page.locator('html')).not.toHaveAttribute('data-theme');
   }
 });
 
@@ -112,7 +114,7 @@ test('a saved plot drawn by itself shows dark ink on white', async ({ page, cont
   const blank = await context.newPage();
   for (const text of saved) {
     const { dark, white } = await blank.evaluate(inkOf, text);
-    expect(dark).toBeGreaterThan(0.001);
+    expect(dark).toBeGreaterThan(0.002);
     expect(white).toBeGreaterThan(0.7);
   }
 });
@@ -140,6 +142,9 @@ function partsOf(text: string): object {
     titled:
       title !== '' && description !== '' && texts.some((line) => title.startsWith(line.textContent ?? ' ')),
     white: root.querySelector('rect')?.getAttribute('fill') === '#fff',
+    dark: texts.every((line) =>
+      (line.getAttribute('fill')?.match(/\d+/g) ?? ['0']).every((channel) => Number(channel) < 110),
+    ),
     fonts:
       texts.length > 5 &&
       texts.every((line) => line.getAttribute('font-family')?.includes('Atkinson') === true),

@@ -15,13 +15,21 @@ const SAMPLES = 120;
 
 export type Named = Group & { readonly name: string };
 
+/** Anchored at its mark's side, so that another typeface than ours does not run over the mark. */
+interface Anchored {
+  readonly x: number;
+  readonly anchor: 'start' | 'middle' | 'end';
+  readonly y: number;
+  readonly words: string;
+}
+
 export interface LaidTechnician {
   readonly technician: Named;
   /** Beyond the limits that chance alone passes in 2 of 1000. */
   readonly outside: boolean;
   readonly x: number;
   readonly y: number;
-  readonly label: { readonly x: number; readonly y: number; readonly words: string } | null;
+  readonly label: Anchored | null;
 }
 
 export interface FunnelLayout {
@@ -123,6 +131,11 @@ function pointsOf(
   return laid.map(({ words, ...point }, index) => {
     const box = boxes[index];
     if (box === null || box === undefined) return { ...point, label: null };
-    return { ...point, label: { x: box.left, y: (box.top + box.bottom) / 2, words } };
+    return { ...point, label: { ...anchorOf(box, point.x), y: (box.top + box.bottom) / 2, words } };
   });
+}
+
+function anchorOf({ left, right }: Box, mark: number): Pick<Anchored, 'x' | 'anchor'> {
+  if (left >= mark) return { x: left, anchor: 'start' };
+  return right <= mark ? { x: right, anchor: 'end' } : { x: (left + right) / 2, anchor: 'middle' };
 }

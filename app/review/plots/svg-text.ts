@@ -35,28 +35,43 @@ export interface SvgWords {
  */
 export function svgText(svg: SVGSVGElement, { title, caption }: SvgWords): string {
   const summary = svg.getAttribute('aria-label') ?? '';
-  const copy = lightCopy(svg);
-  try {
-    withStyles(copy);
-    copy.querySelectorAll('[data-unsaved]').forEach((element) => element.remove());
-    return new XMLSerializer().serializeToString(framed(copy, title, `${caption} ${summary}`));
-  } finally {
-    copy.parentElement?.remove();
-  }
+  const copy = svg.cloneNode(true) as SVGSVGElement;
+  const look = inLight(svg, copy);
+  copy.querySelectorAll('[data-unsaved]').forEach((element) => element.remove());
+  return new XMLSerializer().serializeToString(framed(copy, look, title, `${caption} ${summary}`));
 }
 
-/** A copy in the page, unseen, whose styles come out as in the light theme on white. */
-function lightCopy(svg: SVGSVGElement): SVGSVGElement {
-  const copy = svg.cloneNode(true) as SVGSVGElement;
+/** What the title is set in. */
+interface Look {
+  readonly em: number;
+  readonly fill: string;
+  readonly family: string;
+}
+
+/**
+ * Writes into `copy` the styles it has on white in the light theme. The whole page is in that theme for as long, as builds may
+ * work colours out at its root; nothing of it is painted.
+ */
+function inLight(svg: SVGSVGElement, copy: SVGSVGElement): Look {
+  const root = document.documentElement;
+  const theme = root.dataset['theme'];
   const place = document.createElement('div');
   place.className = 'unseen';
-  place.ariaHidden = 'true';
   place.inert = true;
-  place.style.colorScheme = 'light';
   place.style.setProperty('--ground', '#fff');
   place.append(copy);
   svg.after(place);
-  return copy;
+  root.dataset['theme'] = 'light';
+  try {
+    const { fontSize, fill, fontFamily: family } = getComputedStyle(copy);
+    const look = { em: Number.parseFloat(fontSize), fill, family };
+    withStyles(copy);
+    return look;
+  } finally {
+    if (theme === undefined) delete root.dataset['theme'];
+    else root.dataset['theme'] = theme;
+    place.remove();
+  }
 }
 
 function withStyles(copy: SVGSVGElement): void {
@@ -81,8 +96,8 @@ function isOfPage(name: string): boolean {
 }
 
 /** On white, with a margin, the title over it, and title and description for who cannot see it. */
-function framed(copy: SVGSVGElement, title: string, description: string): SVGSVGElement {
-  const em = Number.parseFloat(getComputedStyle(copy).fontSize);
+function framed(copy: SVGSVGElement, look: Look, title: string, description: string): SVGSVGElement {
+  const { em } = look;
   const [width, height] = [copy.width.baseVal.value, copy.height.baseVal.value];
   const line = lineOf({ em, width });
   const lines = wrapWords(title, width, em * 1.15);
@@ -95,19 +110,18 @@ function framed(copy: SVGSVGElement, title: string, description: string): SVGSVG
     withText(make('title', {}), title),
     withText(make('desc', {}), description),
     make('rect', { width: '100%', height: '100%', fill: '#fff' }),
-    ...lines.map((words, index) => withText(titleLine(copy, em, index * line * 1.15), words)),
+    ...lines.map((words, index) => withText(titleLine(look, index * line * 1.15), words)),
     content,
   );
   return frame;
 }
 
-function titleLine(copy: SVGSVGElement, em: number, down: number): SVGElement {
-  const { fill, fontFamily } = getComputedStyle(copy);
+function titleLine({ em, fill, family }: Look, down: number): SVGElement {
   return make('text', {
     x: em,
     y: em + down + em * 1.15,
     fill,
-    'font-family': fontFamily,
+    'font-family': family,
     'font-size': `${String(em * 1.15)}px`,
     'font-weight': '700',
   });

@@ -1,7 +1,7 @@
 import { textWidth } from './text-width.ts';
 
 /** Sets words in lines no wider than `width`, at most `most` of them; what does not fit is cut off with an ellipsis. */
-export function wrapWords(words: string, width: number, em: number, most = 3): readonly string[] {
+export function wrapWords(words: string, width: number, em: number, most = 4): readonly string[] {
   const lines: string[] = [];
   let line = '';
   for (const word of words.split(' ')) {

@@ -105,11 +105,11 @@ test('settled labels keep their order, do not overlap, and move only as far as t
   ).toEqual([70, 90]);
 });
 
-test('words are wrapped in lines that fit, lose no word where three lines are enough, and say where they are cut', () => {
+test('words are wrapped in lines that fit, lose no word where four lines are enough, and say where they are cut', () => {
   fc.assert(
     fc.property(titles, fc.integer({ min: 60, max: 700 }), (title, width) => {
       const lines = wrapWords(title, width, 13);
-      expect(lines.length).toBeLessThanOrEqual(3);
+      expect(lines.length).toBeLessThanOrEqual(4);
       for (const line of lines) expect(textWidth(line, 13, 'sans')).toBeLessThanOrEqual(width);
       if (lines.join(' ') !== title) expect(lines.join(' ')).toContain('…');
     }),
