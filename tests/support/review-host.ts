@@ -1,0 +1,44 @@
+import { createRouterClient } from '@orpc/server';
+import { openServices } from '../../main/services/index.ts';
+import type { ReviewPage } from '../../main/contract/index.ts';
+import type { ReviewFilter } from '../../trees/review/index.ts';
+
+/** What the process that runs the services is asked: a page of this filter. */
+export interface PageAsked {
+  readonly filter: ReviewFilter;
+}
+
+/** Its answer: how long the page took, the whole process' processor time for it, and the memory it holds and ever held. */
+export interface PageGiven {
+  readonly page: ReviewPage;
+  readonly ms: number;
+  readonly cpuMs: number;
+  readonly rssMiB: number;
+  readonly mostMiB: number;
+}
+
+// A process of its own with a file and the moment that it is there: the services as a host has them, asked by messages.
+const [file = '', now = '0'] = process.argv.slice(2);
+const services = await openServices({ file, host: 'loopback', clock: () => Number(now) });
+const client = createRouterClient(services.router);
+await client.shop.open();
+
+process.on('message', ({ filter }: PageAsked) => void answer(filter));
+// Without the backup that closing the services makes: a shop of a million jobs is not copied for a benchmark.
+process.on('disconnect', () => process.exit(0));
+process.send?.('open');
+
+async function answer(filter: ReviewFilter): Promise<void> {
+  const [start, cpu] = [performance.now(), process.cpuUsage()];
+  const page = await client.review.figures(filter);
+  const ms = performance.now() - start;
+  const { user, system } = process.cpuUsage(cpu);
+  const given: PageGiven = {
+    page,
+    ms,
+    cpuMs: (user + system) / 1000,
+    rssMiB: process.memoryUsage.rss() / 2 ** 20,
+    mostMiB: process.resourceUsage().maxRSS / 1024,
+  };
+  process.send?.(given);
+}
