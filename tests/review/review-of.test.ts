@@ -127,6 +127,35 @@ test('a month whose jobs may all still come back is drawn without limits and not
   );
 });
 
+test('a month that is over and already below its limit is out of control however many may still come back; one above is not', () => {
+  const now = Date.UTC(2025, 8, 15);
+  const rates = [0.8, 0.8, 0.8, 0.8, 0.8, 0.2, 1, 0.2];
+  const jobs = rates.flatMap((rate, month) =>
+    Array.from({ length: 50 }, (_, job) => {
+      const closedAt = Date.UTC(2025, month + 1, 1 + (job % 13), 12, job);
+      const outcome = job < 50 * rate ? 'fixed' : 'no-fault-found';
+      return aFixedJob({ place: (closedAt - 3_600_000) * 1024, closedAt, outcome });
+    }),
+  );
+  const { byMonth } = reviewOf(factsOf(jobs), ALL, now).figures;
+  const marked = byMonth.map(({ month, provisional, outOfControl }) => ({
+    month,
+    provisional,
+    outOfControl,
+  }));
+  // 90 days before the 15th of September is the 17th of June; September itself is not over.
+  expect(marked.slice(3)).toEqual([
+    { month: '2025-05', provisional: false, outOfControl: false },
+    { month: '2025-06', provisional: true, outOfControl: false },
+    { month: '2025-07', provisional: true, outOfControl: true },
+    { month: '2025-08', provisional: true, outOfControl: false },
+    { month: '2025-09', provisional: true, outOfControl: false },
+  ]);
+  const [, , , , , , august, september] = byMonth;
+  expect(august?.rate).toBeGreaterThan(august?.high ?? 2);
+  expect(september?.rate).toBeLessThan(september?.low ?? -1);
+});
+
 test.each([
   { late: -1, isFirst: false, back: 1 },
   { late: 0, isFirst: true, back: 0 },

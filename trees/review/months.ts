@@ -7,8 +7,9 @@ import type { Tally } from './tally.ts';
 
 /**
  * First-time fix by calendar month (UTC) of closing, as a p-chart (NIST/SEMATECH e-Handbook 6.3.3.2); months without a job are
- * left out. The centre line is that of the months all of whose jobs have had their window; the others are provisional: drawn
- * against it, not judged.
+ * left out. The centre line is that of the months all of whose jobs have had their window; the others are provisional. Comebacks
+ * can but lower a provisional month that is over, so that it is judged where it is below its limit, and nowhere else; the month
+ * that is not over is drawn, not judged.
  */
 export function openMonths(chosen: Chosen): Tally<Pick<Review, 'byMonth' | 'centre'>> {
   if (chosen.jobs === 0) return { add: () => undefined, result: () => ({ byMonth: [], centre: null }) };
@@ -58,11 +59,13 @@ function chartOf(
     number: first + place,
     count: fixedIn(table, place),
     of: closedIn(table, place),
+    isOver: firstDayOf(first + place + 1) * DAY <= now,
     provisional: (firstDayOf(first + place + 1) + window) * DAY > now,
   })).filter(({ of }) => of > 0);
   const centre = pChart(months.filter(({ provisional }) => !provisional))?.centre ?? null;
-  const byMonth = months.map(({ number, count, of, provisional }): MonthPoint => {
+  const byMonth = months.map(({ number, count, of, isOver, provisional }): MonthPoint => {
     const point = centre === null ? null : controlPoint(centre, { count, of });
+    const isJudged = !provisional || (isOver && count / of < (point?.low ?? 0));
     return {
       month: monthText(number),
       closed: of,
@@ -70,7 +73,7 @@ function chartOf(
       rate: count / of,
       low: point?.low ?? 0,
       high: point?.high ?? 1,
-      outOfControl: !provisional && point?.outOfControl === true,
+      outOfControl: isJudged && point?.outOfControl === true,
       provisional,
     };
   });

@@ -89,8 +89,7 @@ function plotOf(count: number, room: Room): { readonly plot: Box; readonly step:
 }
 
 function stateOf({ outOfControl, provisional, rate, low }: MonthPoint): MonthState {
-  if (provisional) return 'provisional';
-  if (!outOfControl) return 'within';
+  if (!outOfControl) return provisional ? 'provisional' : 'within';
   return rate < low ? 'below' : 'above';
 }
 

@@ -15,7 +15,7 @@ export function controlSummary(points: readonly MonthPoint[], centre: number | n
   const span =
     first === last ? monthWords(first.month) : `${monthWords(first.month)} to ${monthWords(last.month)}`;
   if (centre === null) return `First-time fix by month, ${span}; no month can be judged yet`;
-  const out = points.filter(({ outOfControl, provisional }) => outOfControl && !provisional);
+  const out = points.filter(({ outOfControl }) => outOfControl);
   const told = out.length === 0 ? 'none' : out.map(({ month }) => monthWords(month)).join(', ');
   return `First-time fix by month, ${span}; centre line ${percent(centre)}; outside the limits: ${told}`;
 }
@@ -25,9 +25,9 @@ export function monthReading(point: MonthPoint, centre: number | null): string {
   const { month, fixed, closed, rate, low, high, provisional, outOfControl } = point;
   const fix = `${monthWords(month)}: ${percent(rate)} fixed the first time, ${String(fixed)} of ${jobsWords(closed)}`;
   const limits = centre === null ? '' : `; limits ${percent(low)} to ${percent(high)}`;
-  if (provisional) return `${fix}${limits}; provisional, as some may still come back`;
-  if (!outOfControl) return `${fix}${limits}`;
-  return `${fix}${limits}; ${rate < low ? 'below' : 'above'} the limits`;
+  const open = provisional ? '; provisional, as some may still come back' : '';
+  if (!outOfControl) return `${fix}${limits}${open}`;
+  return `${fix}${limits}; ${rate < low ? 'below' : 'above'} the limits${open}`;
 }
 
 /** The comeback-free curve in a sentence. */

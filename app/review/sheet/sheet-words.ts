@@ -20,11 +20,11 @@ export function monthStanding({ month, page, year }: MonthRecord): string {
 }
 
 function againstOthers(point: MonthPoint): string {
-  if (point.provisional)
+  if (point.provisional && !point.outOfControl)
     return 'Units of this month may still come back, so that it is not judged against the months before it yet.';
   const limits = `${rangeWords(point.low, point.high)}, where chance alone leaves a month of so many jobs`;
   if (!point.outOfControl) return `It is within ${limits}.`;
-  return `It is ${point.rate > point.high ? 'above' : 'below'} ${limits}: ask what was different.`;
+  return `It is ${point.rate > point.high ? 'above' : 'below'} ${limits}: ask what was different.${point.provisional ? ' Units that may still come back can but lower it.' : ''}`;
 }
 
 /** When the figures were reckoned, and whether the month was over then. */

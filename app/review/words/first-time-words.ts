@@ -26,7 +26,7 @@ function monthWords({ month, rate, closed, low, high }: MonthPoint): string {
 
 /** How a month stands to its limits, in a word. */
 export function monthVerdict({ outOfControl, provisional, rate, high }: MonthPoint): string {
-  if (provisional) return 'may still change';
-  if (!outOfControl) return 'within';
+  if (!outOfControl) return provisional ? 'may still change' : 'within';
+  if (provisional) return 'below already: more than chance';
   return rate > high ? 'above: more than chance' : 'below: more than chance';
 }

@@ -35,7 +35,7 @@ export const months: fc.Arbitrary<readonly MonthPoint[]> = fc
         closed,
         fixed,
         ...control,
-        outOfControl: control.outOfControl && !provisional,
+        outOfControl: control.outOfControl && (!provisional || control.rate < control.low),
         provisional,
       };
     });

@@ -49,16 +49,17 @@ test('limits are level through each month and step at its edge; a month without 
   expect(joined.match(/M/g)).toHaveLength(2);
 });
 
-test('a month out of control says by its state and in words on which side; a provisional one is not judged', () => {
+test('a month out of control says by its state and in words on which side; a provisional one too where it is below', () => {
   const points = [
     monthOf('2026-01', 0.4, { outOfControl: true }),
     monthOf('2026-02', 1, { outOfControl: true }),
     monthOf('2026-03', 0.3, { provisional: true, outOfControl: true }),
-    monthOf('2026-04', 0.8),
+    monthOf('2026-04', 0.5, { provisional: true }),
+    monthOf('2026-05', 0.8),
   ];
   const { points: laid, labels } = layControlChart(points, 0.8, ROOM);
-  expect(laid.map(({ state }) => state)).toEqual(['below', 'above', 'provisional', 'within']);
-  expect(labels.map(({ words }) => words.split(' ')[0])).toEqual(['below', 'above']);
+  expect(laid.map(({ state }) => state)).toEqual(['below', 'above', 'below', 'provisional', 'within']);
+  expect(labels.map(({ words }) => words.split(' ')[0])).toEqual(['below', 'above', 'below']);
 });
 
 test('without a centre line there are no limits and the axis is not cut', () => {
