@@ -3,10 +3,10 @@ import { SECTIONS, type SectionId } from './sections.ts';
 /** How far below the window's upper edge a part counts as the one that is read, in CSS pixels. */
 const READ_AT = 200;
 
-/** The part of the page that is being read; null where none has come so far up. */
-export function sectionInView(root: HTMLElement): SectionId | null {
+/** The part of the page that is being read; the first one above all of them. */
+export function sectionInView(root: HTMLElement): SectionId {
   const tops = SECTIONS.map(({ id }) => ({ id, top: sectionOf(root, id)?.getBoundingClientRect().top }));
-  return tops.findLast(({ top }) => top !== undefined && top <= READ_AT)?.id ?? null;
+  return tops.findLast(({ top }) => top !== undefined && top <= READ_AT)?.id ?? SECTIONS[0].id;
 }
 
 /** Brings a part into view and its head under the keys. */

@@ -2,6 +2,7 @@ import type { Review } from '../../../trees/review/index.ts';
 import { percent } from '../../parts/index.ts';
 import { savedGist } from '../words/advice-words.ts';
 import { ENOUGH } from '../words/enough.ts';
+import { branchesGist } from '../words/tree-words.ts';
 import { counted, lengthWords } from '../words/figures.ts';
 
 /** The parts of the review in their order; a number key leads to each. */
@@ -46,17 +47,8 @@ export function gistOf(id: SectionId, review: Review, window: number): string {
     case 'hours':
       return review.toFinding === null ? '' : `${lengthWords(review.toFinding.median)} to the finding`;
     case 'tree':
-      return differWords(review);
+      return branchesGist(review);
     case 'advice':
       return savedGist(review.planner);
   }
-}
-
-function differWords({ branches }: Review): string {
-  const count = branches.filter(({ differs }) => differs).length;
-  return count === 0
-    ? 'no branch differs'
-    : count === 1
-      ? '1 branch differs'
-      : `${String(count)} branches differ`;
 }

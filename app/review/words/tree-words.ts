@@ -9,9 +9,25 @@ export function branchesWords({ branches }: Review): string {
   if (branches.length === 0) return 'No tree has a branch to compare yet.';
   if (passed === 0) return 'No confirmed job here has passed a branch of the trees as they are now.';
   const differ = branches.filter(({ differs }) => differs).length;
-  if (differ === 0)
-    return `None of ${countWords(branches.length)} branches differs from what its author expected by more than chance.`;
+  if (differ === 0) {
+    const none = `None of ${countWords(branches.length)} branches differs from what its author expected by more than chance`;
+    return isTold(branches)
+      ? `${none}.`
+      : `${none}, but no step was passed by ${String(ENOUGH.passed)} confirmed jobs, from which on that starts to mean something.`;
+  }
   return `${countWords(differ)} of ${countWords(branches.length)} branches differ${differ === 1 ? 's' : ''} from what ${differ === 1 ? 'its' : 'their'} author expected by more than chance.`;
+}
+
+/** What that comes to, in a few words. */
+export function branchesGist({ branches }: Review): string {
+  const count = branches.filter(({ differs }) => differs).length;
+  if (count === 0) return isTold(branches) ? 'no branch differs' : 'too few to say';
+  return count === 1 ? '1 branch differs' : `${String(count)} branches differ`;
+}
+
+/** Whether some step was passed often enough for its branches to be told from chance. */
+function isTold(branches: Review['branches']): boolean {
+  return branches.some(({ passed }) => passed >= ENOUGH.passed);
 }
 
 /** What is missing for the calibration to mean something; null where nothing is. */
