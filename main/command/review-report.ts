@@ -85,11 +85,15 @@ function fixLines({ window }: ReviewFilter, review: Review, titles: Titles): Lin
     ...groups('by finding', review.byFinding, titles.finding),
     ...groups('by board', review.byBoard, titles.board),
     ...groups(
-      'by technician (by name: small numbers differ by chance alone)',
+      'by technician (by name: small numbers differ by chance alone; to be judged by the jobs whose window has passed)',
       review.byTechnician,
-      titles.technician,
+      (group) => `${titles.technician(group)} (${judgedWords(group)})`,
     ),
   ];
+}
+
+function judgedWords({ judged: { closed, fixed } }: Group): string {
+  return closed === 0 ? 'none to be judged yet' : `judged: ${fixed} of ${closed}`;
 }
 
 function groups(title: string, all: readonly Group[], nameOf: (group: Group) => string): Lines {
@@ -174,11 +178,11 @@ function hourLines({ pareto, toFinding, toProof, minutes }: Review, titles: Titl
   return [
     ...table(bars, [0, 1, 2]),
     ...moreLines(pareto),
-    ' minutes: median (quartiles, jobs)',
+    ' minutes: median (quartiles), mean, jobs',
     `  to the finding ${spread(toFinding)}`,
     `  to the proven repair ${spread(toProof)}`,
     ' by symptom',
-    ...table([['to the finding', 'to the proven repair', 'the tree expects', ''], ...rows]),
+    ...table([['to the finding', 'to the proven repair', 'the tree expects (means)', ''], ...rows]),
   ];
 }
 

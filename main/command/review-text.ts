@@ -18,7 +18,7 @@ export function estimate({ minutes, low, high, jobs }: Estimate): string {
 
 export function spread(of: Spread | null): string {
   if (of === null) return 'no job';
-  return `${of.median.toFixed(1)} (${of.lower.toFixed(1)} to ${of.upper.toFixed(1)}, ${of.jobs})`;
+  return `${of.median.toFixed(1)} (${of.lower.toFixed(1)} to ${of.upper.toFixed(1)}), mean ${of.mean.toFixed(1)}, ${of.jobs}`;
 }
 
 export function share(of: number): string {

@@ -9,7 +9,7 @@ import { addLibrary, append, makeDemo, startJob } from '../../main/services/inde
 import { openReviewer, type Reviewer } from '../../main/services/review/index.ts';
 import { createWalks } from '../../main/services/walks.ts';
 import type { JobEvent } from '../../trees/chart/index.ts';
-import { multiplyFacts } from '../support/many-jobs.ts';
+import { multiplyFacts } from '../support/multiply-facts.ts';
 import { smallTree } from '../support/trees.ts';
 import type { Measure } from './measure.ts';
 

@@ -19,8 +19,13 @@ export function referenceReview(
   const fix = (some: readonly JobFact[]) => {
     const fixed = some.filter(isFirst);
     const { count, of, share, low, high } = rateOf(fixed.length, some.length);
-    const stillOpen = fixed.filter((job) => job.closedAt + filter.window * DAY > now).length;
-    return { closed: of, fixed: count, rate: share, low, high, stillOpen };
+    const isOpen = (job: JobFact): boolean => job.closedAt + filter.window * DAY > now;
+    const stillOpen = fixed.filter(isOpen).length;
+    const judged = {
+      closed: some.filter((job) => !isOpen(job)).length,
+      fixed: fixed.length - stillOpen,
+    };
+    return { closed: of, fixed: count, rate: share, low, high, stillOpen, judged };
   };
   const groups = (some: readonly JobFact[], name: (job: JobFact) => Named) =>
     [...Map.groupBy(some, (job) => JSON.stringify(name(job)))]
@@ -88,10 +93,11 @@ function months(
   const counted = byName.map(([month, ofMonth]) => {
     const [year = 0, number = 0] = month.split('-').map(Number);
     const isProvisional = Date.UTC(year, number, 1 + window) > now;
-    return { month, isProvisional, count: ofMonth.filter(isFirst).length, of: ofMonth.length };
+    const isOver = Date.UTC(year, number, 1) <= now;
+    return { month, isOver, isProvisional, count: ofMonth.filter(isFirst).length, of: ofMonth.length };
   });
   const centre = pChart(counted.filter(({ isProvisional }) => !isProvisional))?.centre ?? null;
-  const byMonth = counted.map(({ month, isProvisional, count, of }) => {
+  const byMonth = counted.map(({ month, isOver, isProvisional, count, of }) => {
     const limits = centre === null ? { low: 0, high: 1 } : controlPoint(centre, { count, of });
     return {
       month,
@@ -100,7 +106,10 @@ function months(
       rate: count / of,
       low: limits.low,
       high: limits.high,
-      outOfControl: 'outOfControl' in limits && limits.outOfControl && !isProvisional,
+      outOfControl:
+        'outOfControl' in limits &&
+        limits.outOfControl &&
+        (!isProvisional || (isOver && count / of < limits.low)),
       provisional: isProvisional,
     };
   });
@@ -163,7 +172,8 @@ function spread(times: readonly number[]): Review['toFinding'] {
     const [below = 0, above = below] = sorted.slice(Math.floor(place));
     return (below + (place - Math.floor(place)) * (above - below)) / 60_000;
   };
-  return { jobs: sorted.length, lower: at(0.25), median: at(0.5), upper: at(0.75) };
+  const mean = sorted.reduce((sum, time) => sum + time, 0) / sorted.length / 60_000;
+  return { jobs: sorted.length, mean, lower: at(0.25), median: at(0.5), upper: at(0.75) };
 }
 
 function minutes(jobs: readonly JobFact[]): Review['minutes'] {

@@ -18,6 +18,11 @@ export interface FirstTimeFix {
   readonly high: number;
   /** Of those fixed, the jobs whose window has not passed yet: they may still come back. */
   readonly stillOpen: number;
+  /**
+   * The jobs whose window has passed, and those of them that were fixed the first time: what groups are held against each other
+   * by, as one whose jobs are mostly recent has had less time for comebacks.
+   */
+  readonly judged: { readonly closed: number; readonly fixed: number };
 }
 
 /** First-time fix of the jobs that have something in common; ids, and the tree they belong to where they do. */
@@ -35,8 +40,9 @@ export interface MonthPoint {
   readonly rate: number;
   readonly low: number;
   readonly high: number;
+  /** Beyond its limits; a provisional month only where it is over and below them, as comebacks can but lower it. */
   readonly outOfControl: boolean;
-  /** Some of its jobs may still come back, so that it is drawn but neither judged nor part of the centre line. */
+  /** Some of its jobs may still come back, so that it is no part of the centre line and never called above its limits. */
   readonly provisional: boolean;
 }
 
@@ -53,9 +59,10 @@ export interface CurvePoint {
   readonly high: number;
 }
 
-/** Middle and spread of lengths of time, in minutes. */
+/** Mean, middle and spread of lengths of time, in minutes. */
 export interface Spread {
   readonly jobs: number;
+  readonly mean: number;
   readonly lower: number;
   readonly median: number;
   readonly upper: number;

@@ -6,7 +6,7 @@ import type { Kinds } from './kinds.ts';
 import { MINUTE } from './minute.ts';
 import type { TimesByKind } from './times.ts';
 
-/** Median and quartiles of the time to the finding and to the proven repair, of all jobs and by symptom; most jobs first. */
+/** Mean, median and quartiles of the time to the finding and to the proven repair, of all jobs and by symptom; most jobs first. */
 export function spreadsOf(
   { toFinding, toProof }: TimesByKind,
   kinds: Kinds,
@@ -34,5 +34,17 @@ function spreadOf(times: Uint32Array): Spread | null {
   const quartiles = quantiles(times, [0.25, 0.5, 0.75]);
   if (quartiles === null) return null;
   const [lower = 0, median = 0, upper = 0] = quartiles;
-  return { jobs: times.length, lower: lower / MINUTE, median: median / MINUTE, upper: upper / MINUTE };
+  return {
+    jobs: times.length,
+    mean: meanOf(times) / MINUTE,
+    lower: lower / MINUTE,
+    median: median / MINUTE,
+    upper: upper / MINUTE,
+  };
+}
+
+function meanOf(times: Uint32Array): number {
+  let sum = 0;
+  for (let at = 0; at < times.length; at += 1) sum += times[at] ?? 0;
+  return sum / times.length;
 }

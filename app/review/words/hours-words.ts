@@ -8,7 +8,7 @@ export function spreadWords(spread: Spread | null): string {
   return `${minuteFigure(spread.median)} (${minuteFigure(spread.lower)} to ${minuteFigure(spread.upper)})`;
 }
 
-/** How the middle length stands to what the tree expects. */
+/** How the middle half of the lengths stands to what the tree expects. */
 export function againstTree({ toFinding, expected }: SymptomMinutes): string {
   if (toFinding === null || expected === null) return 'not known';
   if (toFinding.jobs < ENOUGH.spread) return `from ${String(ENOUGH.spread)} jobs on`;

@@ -74,7 +74,7 @@ test('minutes are drawn as median between quartiles with what the tree expects o
     minuteSpan({
       key: 'a',
       title: 'Dead',
-      spread: { jobs: 9, lower: 5, median: 8, upper: 20 },
+      spread: { jobs: 9, mean: 11, lower: 5, median: 8, upper: 20 },
       expected: 30,
     }),
   ];

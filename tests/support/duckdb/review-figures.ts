@@ -20,7 +20,15 @@ export function reviewFigures(review: Review): NamedFigures {
   groups('finding', review.byFinding);
   groups('board', review.byBoard);
   groups('technician', review.byTechnician);
-  for (const { month, closed, fixed } of review.byMonth) put(['month', month], { closed, fixed });
+  for (const { month, closed, fixed, provisional, low, high, outOfControl } of review.byMonth)
+    put(['month', month], {
+      closed,
+      fixed,
+      provisional: Number(provisional),
+      low,
+      high,
+      out: Number(outOfControl),
+    });
   for (const { outcome, count } of review.outcomes) if (count > 0) put(['outcome', outcome], { count });
   for (const { tree, finding, jobs, minutes, parts } of review.pareto)
     put(['pareto', tree, finding], { jobs, minutes, parts });
@@ -50,13 +58,14 @@ function isSaid(part: string): boolean {
   return part !== '';
 }
 
-function fix({ closed, fixed, stillOpen }: FirstTimeFix) {
-  return { closed, fixed, stillOpen };
+function fix({ closed, fixed, stillOpen, judged }: FirstTimeFix) {
+  return { closed, fixed, stillOpen, judgedClosed: judged.closed, judgedFixed: judged.fixed };
 }
 
 function spread(put: Put, of: readonly string[], times: Spread | null): void {
-  if (times !== null)
-    put(of, { jobs: times.jobs, lower: times.lower, median: times.median, upper: times.upper });
+  if (times === null) return;
+  const { jobs, mean, lower, median, upper } = times;
+  put(of, { jobs, mean, lower, median, upper });
 }
 
 function calibration(

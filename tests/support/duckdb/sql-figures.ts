@@ -52,8 +52,9 @@ function chosen(filter: ReviewFilter, now: number): string {
 }
 
 function questions(filter: ReviewFilter, now: number): readonly Question[] {
-  const fix = ['closed', 'fixed', 'stillOpen'];
-  const counted = `count(*), count(*) FILTER (first_time), count(*) FILTER (first_time AND is_open)`;
+  const fix = ['closed', 'fixed', 'stillOpen', 'judgedClosed', 'judgedFixed'];
+  const counted = `count(*), count(*) FILTER (first_time), count(*) FILTER (first_time AND is_open),
+    count(*) FILTER (NOT is_open), count(*) FILTER (first_time AND NOT is_open)`;
   const group = (of: string, by: string, where = 'true'): Question => ({
     of,
     figures: fix,
@@ -66,12 +67,7 @@ function questions(filter: ReviewFilter, now: number): readonly Question[] {
     group('finding', 'tree, finding', 'finding IS NOT NULL'),
     group('board', 'tree, board'),
     group('technician', 'technician'),
-    {
-      of: 'month',
-      figures: ['closed', 'fixed'],
-      sql: `SELECT strftime(make_timestamp(closed_at * 1000), '%Y-%m'), count(*), count(*) FILTER (first_time)
-        FROM chosen GROUP BY ALL`,
-    },
+    months(filter, now),
     { of: 'outcome', figures: ['count'], sql: 'SELECT outcome, count(*) FROM chosen GROUP BY ALL' },
     {
       of: 'pareto',
@@ -88,11 +84,33 @@ function questions(filter: ReviewFilter, now: number): readonly Question[] {
   ];
 }
 
+/** The p-chart of the months; beyond a limit in small ones the binomial tail, by its terms, decides. */
+function months({ window }: ReviewFilter, now: number): Question {
+  const chance = `exp(lgamma(n + 1) - lgamma(j + 1) - lgamma(n - j + 1)
+    + j * ln(greatest(c, 1e-300)) + (n - j) * ln(greatest(1 - c, 1e-300)))`;
+  const tail = (from: string, to: string): string =>
+    `list_sum(list_transform(range(${from}, ${to}), j -> ${chance})) <= 0.00135`;
+  const at = String(now);
+  return {
+    of: 'month',
+    figures: ['closed', 'fixed', 'provisional', 'low', 'high', 'out'],
+    sql: `WITH months AS (SELECT date_trunc('month', make_timestamp(closed_at * 1000)) AS begins, count(*) AS n,
+        count(*) FILTER (first_time) AS k FROM chosen GROUP BY begins),
+      ended AS (SELECT *, epoch_ms(begins + INTERVAL 1 MONTH) AS ends, ends + ${String(window * DAY)} > ${at} AS provisional FROM months),
+      line AS (SELECT sum(k) FILTER (NOT provisional) / (sum(n) FILTER (NOT provisional))::DOUBLE AS c FROM ended),
+      charted AS (SELECT *, 3 * sqrt(c * (1 - c) / n) AS reach, least(n * c, n * (1 - c)) >= 5 AS is_large FROM ended, line)
+      SELECT strftime(begins, '%Y-%m'), n, k, provisional, coalesce(greatest(0, c - reach), 0), coalesce(least(1, c + reach), 1),
+        coalesce(CASE WHEN k / n < greatest(0, c - reach) THEN (NOT provisional OR ends <= ${at}) AND (is_large OR ${tail('0', 'k + 1')})
+          WHEN k / n > least(1, c + reach) THEN NOT provisional AND (is_large OR ${tail('k', 'n + 1')}) ELSE false END, false)
+      FROM charted`,
+  };
+}
+
 function spreads(column: string): readonly Question[] {
   const quartiles = `quantile_cont(${column}::DOUBLE, [0.25, 0.5, 0.75])`;
-  const figures = ['jobs', 'lower', 'median', 'upper'];
-  const shown = 'jobs, q[1] / 60000, q[2] / 60000, q[3] / 60000';
-  const from = `count(${column}) AS jobs, ${quartiles} AS q FROM chosen WHERE ${column} IS NOT NULL`;
+  const figures = ['jobs', 'mean', 'lower', 'median', 'upper'];
+  const shown = 'jobs, mean / 60000, q[1] / 60000, q[2] / 60000, q[3] / 60000';
+  const from = `count(${column}) AS jobs, avg(${column}::DOUBLE) AS mean, ${quartiles} AS q FROM chosen WHERE ${column} IS NOT NULL`;
   return [
     { of: column, figures, sql: `SELECT ${shown} FROM (SELECT ${from}) WHERE jobs > 0` },
     {

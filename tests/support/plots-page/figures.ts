@@ -135,13 +135,14 @@ function techniciansOf(size: Size, draw: Draw): Pick<Figures, 'technicians' | 'o
   const closed = technicians.reduce((sum, one) => sum + one.closed, 0);
   const fixed = technicians.reduce((sum, one) => sum + one.fixed, 0);
   const { share, low, high } = rateOf(fixed, closed);
-  return { technicians, overall: { closed, fixed, rate: share, low, high, stillOpen: 0 } };
+  const overall = { closed, fixed, rate: share, low, high, stillOpen: 0, judged: { closed, fixed } };
+  return { technicians, overall };
 }
 
 function fixOf(closed: number, chance: number, draw: Draw): FirstTimeFix {
   const fixed = hits(closed, chance, draw);
   const { share, low, high } = rateOf(fixed, closed);
-  return { closed, fixed, rate: share, low, high, stillOpen: 0 };
+  return { closed, fixed, rate: share, low, high, stillOpen: 0, judged: { closed, fixed } };
 }
 
 const FINDINGS = [
@@ -187,7 +188,8 @@ function branchesOf({ branches, monthly }: Size, draw: Draw): readonly ShareRow[
 function spreadsOf({ findings, monthly }: Size, draw: Draw): readonly SpreadRow[] {
   return Array.from({ length: findings }, (_, index) => {
     const median = 4 + 40 * draw();
-    const spread = { jobs: monthly, lower: median * 0.6, median, upper: median * (1.2 + draw()) };
+    const upper = median * (1.2 + draw());
+    const spread = { jobs: monthly, mean: median * 1.1, lower: median * 0.6, median, upper };
     return {
       key: `s${String(index)}`,
       title: titleOf(index),
