@@ -73,6 +73,14 @@ export function openNameReader(db: Database) {
   const waysAfter = db.prepare<[number], WayRow>(
     'SELECT id, tree_id AS tree, symptom, answers FROM way WHERE id > ? ORDER BY id',
   );
+  // Many ways have the same few hundred answers; one object for each keeps a million jobs' ways small.
+  const answers = new Map<string, Way['answers'][number]>();
+  const same = (test: string, result: string): Way['answers'][number] => {
+    const key = `${test} ${result}`;
+    const answer = answers.get(key) ?? { test, result };
+    answers.set(key, answer);
+    return answer;
+  };
   /** `known` with what was added, the same where nothing was; codes have no gaps. */
   const grown = <T>(kind: Kind, known: readonly T[], read: (row: NameRow) => T): readonly T[] => {
     const added = namesAfter.all(kind, known.length - 1);
@@ -90,7 +98,7 @@ export function openNameReader(db: Database) {
     },
     ways(known: readonly (Way | undefined)[]): readonly (Way | undefined)[] {
       const added = waysAfter.all(known.length - 1);
-      return added.length === 0 ? known : [...known, ...added.map(wayOf)];
+      return added.length === 0 ? known : [...known, ...added.map((row) => wayOf(row, same))];
     },
   };
 }
@@ -103,7 +111,10 @@ export const NO_NAMES: FactNames = {
   technicians: [''],
 };
 
-function wayOf({ tree, symptom, answers }: WayRow): Way {
+function wayOf(
+  { tree, symptom, answers }: WayRow,
+  same: (test: string, result: string) => Way['answers'][number],
+): Way {
   const pairs = JSON.parse(answers) as Pairs;
-  return { tree, symptom, answers: pairs.map(([test, result]) => ({ test, result })) };
+  return { tree, symptom, answers: pairs.map(([test, result]) => same(test, result)) };
 }

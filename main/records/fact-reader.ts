@@ -1,6 +1,6 @@
 import Sqlite from 'better-sqlite3';
 import type { History } from '../../trees/belief/index.ts';
-import { unpackColumns, type FactColumns, type Facts } from '../../trees/review/index.ts';
+import { columnsOver, type FactColumns, type Facts } from '../../trees/review/index.ts';
 import type { JobSummary } from '../contract/index.ts';
 import { countRows } from './count-rows.ts';
 import type { Database } from './database.ts';
@@ -72,7 +72,7 @@ interface State {
 interface BlockRow {
   readonly day: number;
   readonly rows: number;
-  readonly columns: Buffer;
+  readonly columns: Buffer<ArrayBuffer>;
 }
 
 /** Loads the blocks, names and ways that are newer than what was loaded before, all of one moment. */
@@ -95,7 +95,7 @@ function openLoading(db: Database): () => Facts {
       seen = null;
     }
     for (const { day, rows, columns } of changed.iterate(seen?.version ?? -1)) {
-      days.set(day, unpackColumns(rows, columns));
+      days.set(day, columnsOver(rows, columns));
     }
     seen = now;
     const blocks = [...days].sort(([a], [b]) => a - b).map(([, columns]) => columns);

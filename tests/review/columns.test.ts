@@ -3,6 +3,8 @@ import { describe, expect, it } from 'vitest';
 import { OUTCOMES } from '../../trees/chart/index.ts';
 import {
   blankColumns,
+  columnsOf,
+  columnsOver,
   factAt,
   packColumns,
   ROW_BYTES,
@@ -123,6 +125,34 @@ describe('columns of facts', () => {
         elsewhere.fill(255);
         expect(factsIn(unpacked)).toEqual(factsIn(columns));
         expect(packColumns(unpacked)).toEqual(packed);
+      }),
+    );
+  });
+
+  it('read the same laid over the bytes, which are not copied where they are a buffer of their own', () => {
+    fc.assert(
+      fc.property(fc.array(arbitraryFact, { minLength: 1 }), (facts) => {
+        const columns = facts.reduce(put, blankColumns(0));
+        const packed = Uint8Array.from(packColumns(columns));
+        const over = columnsOver(columns.rows, packed);
+        expect(factsIn(over)).toEqual(factsIn(columns));
+        expect(over.place.buffer).toBe(packed.buffer);
+        const larger = new Uint8Array(packed.byteLength + 8);
+        larger.set(packed, 8);
+        const apart = columnsOver(columns.rows, larger.subarray(8));
+        expect(factsIn(apart)).toEqual(factsIn(columns));
+        expect(apart.place.buffer).not.toBe(larger.buffer);
+      }),
+    );
+    expect(() => columnsOver(2, new Uint8Array(ROW_BYTES))).toThrow('facts-damaged');
+  });
+
+  it('are made at once of rows as by adding one after another', () => {
+    fc.assert(
+      fc.property(fc.uniqueArray(arbitraryFact, { selector: ({ place }) => place }), (facts) => {
+        const ascending = [...facts].sort((a, b) => a.place - b.place);
+        const rows = ascending.map((fact) => rowOf(fact, codesOf(fact)));
+        expect(packColumns(columnsOf(rows))).toEqual(packColumns(ascending.reduce(put, blankColumns(0))));
       }),
     );
   });

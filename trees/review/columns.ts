@@ -64,6 +64,16 @@ export function unpackColumns(rows: number, packed: Uint8Array): FactColumns {
   return over(rows, buffer);
 }
 
+/**
+ * The same laid over the bytes themselves, which belong to the columns from then on; copied only where they are part of a
+ * larger buffer.
+ */
+export function columnsOver(rows: number, packed: Uint8Array<ArrayBuffer>): FactColumns {
+  const { buffer, byteLength } = packed;
+  if (byteLength !== buffer.byteLength || byteLength !== rows * ROW_BYTES) return unpackColumns(rows, packed);
+  return over(rows, buffer);
+}
+
 /** Columns of so many rows, all zero. */
 export function blankColumns(rows: number): FactColumns {
   return over(rows, new ArrayBuffer(rows * ROW_BYTES));

@@ -1,6 +1,7 @@
 export {
   blankColumns,
   columnsOf,
+  columnsOver,
   factAt,
   packColumns,
   ROW_BYTES,
