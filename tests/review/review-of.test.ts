@@ -97,7 +97,15 @@ test('of no job every list is empty, every share 0, and nothing that needs jobs 
   expect(figures).toMatchObject({
     record: { jobs: 0, first: null, last: null },
     jobs: 0,
-    firstTimeFix: { closed: 0, fixed: 0, rate: 0, low: 0, high: 1, stillOpen: 0 },
+    firstTimeFix: {
+      closed: 0,
+      fixed: 0,
+      rate: 0,
+      low: 0,
+      high: 1,
+      stillOpen: 0,
+      judged: { closed: 0, fixed: 0 },
+    },
     byTree: [],
     byMonth: [],
     centre: null,
@@ -172,6 +180,26 @@ test.each([
 ])('$early ms before 90 days are over a unit may still come back, or not', ({ early, stillOpen }) => {
   const { firstTimeFix } = reviewOf(factsOf([aFixedJob({})]), ALL, CLOSED + WINDOW - early).figures;
   expect(firstTimeFix).toMatchObject({ fixed: 1, stillOpen });
+});
+
+test('a group is judged by its jobs whose window has passed, so that recent jobs without a comeback yet do not flatter it', () => {
+  const now = CLOSED + 2 * WINDOW;
+  const jobs = [0, 1, 2, 3].flatMap((place) => {
+    const [old, recent] = [CLOSED + place * 60_000, now - WINDOW / 2 - place * 60_000];
+    const parts: readonly Partial<JobFact>[] = [
+      { closedAt: old, technician: 'ada' },
+      { closedAt: recent, technician: 'bo' },
+      { closedAt: old + 1, technician: 'bo', backAt: old + 1 + WINDOW / 2 },
+      { closedAt: recent + 1, technician: 'bo', outcome: 'passed-on' },
+    ];
+    return parts.map((part) => aFixedJob({ ...part, place: ((part.closedAt ?? 0) - 3_600_000) * 1024 }));
+  });
+  const { byTechnician, firstTimeFix } = reviewOf(factsOf(jobs), ALL, now).figures;
+  expect(byTechnician).toMatchObject([
+    { id: 'ada', closed: 4, fixed: 4, stillOpen: 0, judged: { closed: 4, fixed: 4 } },
+    { id: 'bo', closed: 12, fixed: 4, stillOpen: 4, judged: { closed: 4, fixed: 0 } },
+  ]);
+  expect(firstTimeFix.judged).toEqual({ closed: 8, fixed: 4 });
 });
 
 test('a return that is not known yet at the moment of the review is none', () => {

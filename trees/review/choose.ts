@@ -5,7 +5,7 @@ import type { FactColumns, FactNames, Facts, ReviewFilter } from './fact.ts';
 
 /** The job was fixed the first time, as far as is known. */
 export const FIRST_TIME = 1;
-/** It was, and its window has not passed yet: it may still come back. */
+/** Its window has not passed yet: if it was fixed, it may still come back. */
 export const STILL_OPEN = 2;
 /** The number of `fixed` in OUTCOMES. */
 export const FIXED = 0;
@@ -108,11 +108,13 @@ function flagsOf(columns: FactColumns, rows: Uint32Array, window: number, now: n
   const flags = new Uint8Array(rows.length);
   for (let at = 0; at < rows.length; at += 1) {
     const row = rows[at] ?? 0;
-    if (outcome[row] !== FIXED || failed[row] !== 0) continue;
     const closed = closedAt[row] ?? 0;
+    const open = closed + window > now ? STILL_OPEN : 0;
+    flags[at] = open;
+    if (outcome[row] !== FIXED || failed[row] !== 0) continue;
     const back = backAt[row] ?? 0;
     if (back !== 0 && back <= now && back - closed < window) continue;
-    flags[at] = closed + window > now ? FIRST_TIME | STILL_OPEN : FIRST_TIME;
+    flags[at] = FIRST_TIME | open;
   }
   return flags;
 }

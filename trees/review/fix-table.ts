@@ -21,7 +21,8 @@ export function closedIn(table: FixTable, code: number): number {
 
 /** Jobs of a code that were fixed the first time. */
 export function fixedIn(table: FixTable, code: number): number {
-  return closedIn(table, code) - (table[code * FLAGS] ?? 0);
+  const first = code * FLAGS;
+  return (table[first + FIRST_TIME] ?? 0) + (table[first + (FIRST_TIME | STILL_OPEN)] ?? 0);
 }
 
 /** First-time fix of one code's jobs. */
@@ -30,7 +31,9 @@ export function fixOf(table: FixTable, code: number): FirstTimeFix {
   const fixed = fixedIn(table, code);
   const { share, low, high } = rateOf(fixed, closed);
   const stillOpen = table[code * FLAGS + (FIRST_TIME | STILL_OPEN)] ?? 0;
-  return { closed, fixed, rate: share, low, high, stillOpen };
+  const judgedFixed = table[code * FLAGS + FIRST_TIME] ?? 0;
+  const judged = { closed: judgedFixed + (table[code * FLAGS] ?? 0), fixed: judgedFixed };
+  return { closed, fixed, rate: share, low, high, stillOpen, judged };
 }
 
 /** Adds up codes: by each number that `into` gives one of them, of which there are so many. */

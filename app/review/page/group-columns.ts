@@ -48,5 +48,12 @@ export function groupColumns(
       about: 'Of those fixed, whose comeback window has not passed',
       isHidden: true,
     }),
+    measure('Window passed', 'judged_closed', ({ judged }) => judged.closed, countWords, {
+      about: 'Jobs whose comeback window has passed',
+      isHidden: true,
+    }),
+    measure('Fixed first of those', 'judged_fixed', ({ judged }) => judged.fixed, countWords, {
+      isHidden: true,
+    }),
   ];
 }

@@ -15,6 +15,9 @@ const SAMPLES = 120;
 
 export type Named = Group & { readonly name: string };
 
+/** Jobs that are held against those of others: the ones whose comeback window has passed. */
+type Judged = FirstTimeFix['judged'];
+
 /** Anchored at its mark's side, so that another typeface than ours does not run over the mark. */
 interface Anchored {
   readonly x: number;
@@ -46,18 +49,19 @@ export interface FunnelLayout {
   readonly points: readonly LaidTechnician[];
 }
 
-/** Lays out a funnel plot about the overall rate; those without a closed job are left out. */
-export function layFunnel(technicians: readonly Named[], overall: FirstTimeFix, room: Room): FunnelLayout {
-  const shown = technicians.filter(({ closed }) => closed > 0);
+/** Lays out a funnel plot of the jobs whose window has passed, about their overall rate; those without one are left out. */
+export function layFunnel(technicians: readonly Named[], all: FirstTimeFix, room: Room): FunnelLayout {
+  const shown = technicians.filter(({ judged }) => judged.closed > 0);
+  const overall = rateOfJudged(all.judged);
   const left = Math.ceil(textWidth('100 %', room.em) + room.em);
   const top = lineOf(room) + room.em;
   const right = room.width - Math.ceil(textWidth('overall', room.em, 'sans') + 1.5 * room.em);
   const plot = { left, right, top, bottom: top + HEIGHT * room.em };
-  const most = axisEnd(Math.max(1, ...shown.map(({ closed }) => closed)));
+  const most = axisEnd(Math.max(1, ...shown.map(({ judged }) => judged.closed)));
   const x = scaleLinear([0, most], [plot.left, plot.right]);
-  const start = shareStart(Math.min(overall.rate, ...shown.map(({ rate }) => rate)));
+  const start = shareStart(Math.min(overall, ...shown.map(({ judged }) => rateOfJudged(judged))));
   const y = scaleLinear([start, 1], [plot.bottom, plot.top]);
-  const lines = limitsOf(overall.rate, most);
+  const lines = limitsOf(overall, most);
   const path = (of: (limit: Limit) => number): string =>
     line<Limit>(
       ({ jobs }) => x(jobs),
@@ -69,12 +73,17 @@ export function layFunnel(technicians: readonly Named[], overall: FirstTimeFix, 
     start,
     ticks: ticksUp([start, 1], [plot.bottom, plot.top], shareWords, 2.4 * room.em),
     jobs: ticksAlong([0, most], [plot.left, plot.right], String, room.em, true),
-    overall: y(overall.rate),
+    overall: y(overall),
     within95: { low: path(({ within95 }) => within95.low), high: path(({ within95 }) => within95.high) },
     within998: { low: path(({ within998 }) => within998.low), high: path(({ within998 }) => within998.high) },
-    ends: endsOf(overall.rate, lines.at(-1), y, plot, room),
-    points: pointsOf(shown, overall.rate, x, y, plot, room),
+    ends: endsOf(overall, lines.at(-1), y, plot, room),
+    points: pointsOf(shown, overall, x, y, plot, room),
   };
+}
+
+/** The share of them that were fixed the first time; 0 of none. */
+export function rateOfJudged({ closed, fixed }: Judged): number {
+  return closed === 0 ? 0 : fixed / closed;
 }
 
 type Limit = ReturnType<typeof funnelLimits> & { readonly jobs: number };
@@ -117,9 +126,10 @@ function pointsOf(
   room: Room,
 ): readonly LaidTechnician[] {
   const laid = technicians.map((technician) => {
-    const outside = funnelSide(technician.fixed, technician.closed, target) !== 'within';
+    const { judged } = technician;
+    const outside = funnelSide(judged.fixed, judged.closed, target) !== 'within';
     const words = outside ? `${technician.name}, outside` : technician.name;
-    return { technician, outside, words, x: x(technician.closed), y: y(technician.rate) };
+    return { technician, outside, words, x: x(judged.closed), y: y(rateOfJudged(judged)) };
   });
   const boxes = placeLabels(
     laid.map((point) =>

@@ -1,7 +1,7 @@
 import type { CalibrationBin, CurvePoint, FirstTimeFix, MonthPoint } from '../../../trees/review/index.ts';
 import { jobsWords, percent } from '../../parts/index.ts';
 import type { LaidDay } from './lay-comeback-curve.ts';
-import type { LaidTechnician } from './lay-funnel.ts';
+import { rateOfJudged, type LaidTechnician } from './lay-funnel.ts';
 import { monthWords } from './month-ticks.ts';
 
 /** What stands below a plot while nothing is pointed at. */
@@ -57,15 +57,15 @@ export function dayReading({ point, backSoFar }: LaidDay): string {
 export function funnelSummary(points: readonly LaidTechnician[], overall: FirstTimeFix): string {
   const out = points.filter(({ outside }) => outside).map(({ technician }) => technician.name);
   const told = out.length === 0 ? 'nobody' : out.join(', ');
-  return `First-time fix by technician against the number of jobs; overall ${percent(overall.rate)}; outside what chance does in 998 of 1000: ${told}`;
+  return `First-time fix by technician against the number of jobs whose window has passed; overall ${percent(rateOfJudged(overall.judged))}; outside what chance does in 998 of 1000: ${told}`;
 }
 
 /** A technician's figures. */
 export function technicianReading({ technician, outside }: LaidTechnician): string {
-  const { name, rate, fixed, closed } = technician;
+  const { name, judged } = technician;
   const where = outside ? 'outside' : 'within';
   return (
-    `${name}: ${percent(rate)} fixed the first time, ${String(fixed)} of ${jobsWords(closed)}; ` +
+    `${name}: ${percent(rateOfJudged(judged))} fixed the first time, ${String(judged.fixed)} of ${jobsWords(judged.closed)}; ` +
     `${where} what chance does in 998 of 1000`
   );
 }

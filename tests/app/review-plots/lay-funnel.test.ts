@@ -14,6 +14,7 @@ function technician(name: string, closed: number, fixed: number) {
     low: 0,
     high: 1,
     stillOpen: 0,
+    judged: { closed, fixed },
   };
 }
 
@@ -38,6 +39,20 @@ test('who fixed one of one, or none of one, is within; who is far off in many jo
     ['Dov', false],
   ]);
   expect(points.find(({ outside }) => outside)?.label?.words).toBe('Cleo, outside');
+});
+
+test('who has closed mostly recent jobs is placed and judged by those whose window has passed; without one nobody is shown', () => {
+  const [recent, none] = [technician('Finn', 400, 380), technician('Gil', 30, 30)];
+  const { points, jobs } = layFunnel(
+    [
+      { ...recent, stillOpen: 360, judged: { closed: 40, fixed: 20 } },
+      { ...none, stillOpen: 30, judged: { closed: 0, fixed: 0 } },
+    ],
+    overall,
+    ROOM,
+  );
+  expect(points.map(({ technician: { name }, outside }) => [name, outside])).toEqual([['Finn', true]]);
+  expect(Number(jobs.at(-1)?.words)).toBeLessThan(100);
 });
 
 test('the 95 % limits lie within the 99.8 % limits, about the overall line', () => {
