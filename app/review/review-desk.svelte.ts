@@ -1,6 +1,7 @@
 import type { ReviewPage } from '../../main/contract/index.ts';
 import type { ReviewFilter } from '../../trees/review/index.ts';
 import type { Session, Trouble } from '../shell/index.ts';
+import { REVIEW_PATIENCE } from './patience.ts';
 
 /** A page of figures and what it was asked for. */
 export interface ShownReview {
@@ -41,8 +42,10 @@ export class ReviewDesk {
     const waiting = new AbortController();
     this.#waiting = waiting;
     this.busy = true;
-    const given = await this.#session.ask((client, signal) =>
-      client.review.figures(filter, { signal: AbortSignal.any([signal, waiting.signal]) }),
+    const given = await this.#session.ask(
+      (client, signal) =>
+        client.review.figures(filter, { signal: AbortSignal.any([signal, waiting.signal]) }),
+      REVIEW_PATIENCE,
     );
     if (asked !== this.#asked) return false;
     this.busy = false;

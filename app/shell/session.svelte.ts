@@ -34,12 +34,18 @@ export class Session {
     this.#connect = connect;
   }
 
-  /** Asks the main process; an expected failure comes back as a value. Connects first where that is still to be done. */
-  async ask<T>(question: (client: Client, signal: AbortSignal) => Promise<T>): Promise<Asked<T>> {
+  /**
+   * Asks the main process; an expected failure comes back as a value. Connects first where that is still to be done. `patience`,
+   * in milliseconds: for what may take longer than what the bench asks.
+   */
+  async ask<T>(
+    question: (client: Client, signal: AbortSignal) => Promise<T>,
+    patience?: number,
+  ): Promise<Asked<T>> {
     return asked(async (signal) => {
       this.#client ??= await this.#connect();
       return question(this.#client, signal);
-    });
+    }, patience);
   }
 
   /** Reads the shop and its trees (again). */

@@ -16,12 +16,15 @@ export type Asked<T> =
 export const PATIENCE_MILLISECONDS = 20_000;
 
 /** Asks, and gives an expected failure back as a value. `ask` gets the signal that ends the wait. */
-export async function asked<T>(ask: (signal: AbortSignal) => Promise<T>): Promise<Asked<T>> {
+export async function asked<T>(
+  ask: (signal: AbortSignal) => Promise<T>,
+  patience = PATIENCE_MILLISECONDS,
+): Promise<Asked<T>> {
   const waiting = new AbortController();
   const gone = new Promise<never>((_, reject) => {
     waiting.signal.addEventListener('abort', () => reject(new Error('No answer.')), { once: true });
   });
-  const timer = setTimeout(() => waiting.abort(), PATIENCE_MILLISECONDS);
+  const timer = setTimeout(() => waiting.abort(), patience);
   try {
     return { ok: true, value: await Promise.race([ask(waiting.signal), gone]) };
   } catch (failure) {

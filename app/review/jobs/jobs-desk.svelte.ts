@@ -1,6 +1,7 @@
 import type { JobSummary, ReviewSlice } from '../../../main/contract/index.ts';
 import type { ReviewFilter } from '../../../trees/review/index.ts';
 import type { Session, Trouble } from '../../shell/index.ts';
+import { REVIEW_PATIENCE } from '../patience.ts';
 
 const PAGE = 50;
 
@@ -30,7 +31,10 @@ export class SliceJobs {
     if (this.busy) return;
     this.busy = true;
     const asked = { filter: this.#filter, slice: this.#slice, before: this.#next, limit: PAGE };
-    const page = await this.#session.ask((client, signal) => client.review.jobs(asked, { signal }));
+    const page = await this.#session.ask(
+      (client, signal) => client.review.jobs(asked, { signal }),
+      REVIEW_PATIENCE,
+    );
     if (this.#isOver) return;
     this.busy = false;
     this.trouble = page.ok ? null : page.trouble;

@@ -1,6 +1,7 @@
 import type { ReviewJob, ReviewPage } from '../../../main/contract/index.ts';
 import type { ReviewFilter } from '../../../trees/review/index.ts';
 import type { Session, Trouble } from '../../shell/index.ts';
+import { REVIEW_PATIENCE } from '../patience.ts';
 import { spanOf, yearUpTo } from './months.ts';
 
 /** What a month's sheet says. */
@@ -41,7 +42,7 @@ export class SheetDesk {
         client.review.jobs(back, { signal }),
       ]);
       return { month, filter, page, year, back: jobs };
-    });
+    }, REVIEW_PATIENCE);
     if (asked !== this.#asked) return;
     if (given.ok) this.shown = given.value;
     else this.trouble = given.trouble;
