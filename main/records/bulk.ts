@@ -21,7 +21,7 @@ export interface WholeJob {
   readonly tree: Tree;
   /** What the bench showed when the first remedy was taken in hand, and that event's number; null where none was. */
   readonly shown: { readonly seq: number; readonly findings: readonly ShownFinding[] } | null;
-  /** When the unit was next brought in after the job's last event. */
+  /** When the unit is next brought in after the job's last event: by a job that is here too, or is still to be added. */
   readonly backAt: number | null;
 }
 
@@ -37,13 +37,18 @@ export type Bulk = ReturnType<typeof openBulk>;
 /**
  * Adds many whole jobs at once: the same rows as opening each and appending its events one by one, with all that is derived
  * from them gathered first and written once. The caller holds the transaction, gives the jobs in the order of their opening,
- * later ones than are on record, and knows of each unit when it is back: no job on record is told so here.
+ * later ones than are on record, and knows of each unit when it is back: no job on record is told so here. Until the jobs that
+ * units are back with are there as well, the facts count as still to be made from the first that runs ahead, so that they are
+ * made anew should no more be added.
  */
 export function openBulk({ db, ids }: Pick<Room, 'db' | 'ids'>, { counts, blocks, codes, search }: Parts) {
   const insert = openInserts(db);
   const lastPlace = db.prepare<[], number | null>('SELECT max(place) FROM job_status').pluck();
   const nameOf = db.prepare<[string], string>('SELECT name FROM technician WHERE id = ?').pluck();
   const tally = db.prepare<[number, string]>('UPDATE tally SET jobs = jobs + ? WHERE what = ?');
+
+  const setMadeTo = db.prepare<[number | null]>('UPDATE fact_state SET made_to = ?');
+  let ahead: readonly { readonly place: number; readonly backAt: number }[] = [];
 
   const addTruth = (whole: WholeJob): string => {
     const { job, openedAt, events, shown } = whole;
@@ -85,6 +90,11 @@ export function openBulk({ db, ids }: Pick<Room, 'db' | 'ids'>, { counts, blocks
     );
     blocks.putMany(closed.flatMap(({ place, whole }) => factRow(place, whole, codes)));
     for (const { place, whole } of closed) search.add(place, words(whole));
+    const now = jobs.at(-1)?.openedAt ?? 0;
+    const back = closed.map(({ place, whole }) => ({ place, backAt: whole.backAt ?? 0 }));
+    ahead = [...ahead, ...back].filter(({ backAt }) => backAt > now);
+    const [first] = ahead; // places ascend
+    setMadeTo.run(first === undefined ? null : first.place - 1);
     tally.run(jobs.length - closed.length, 'open');
     tally.run(closed.length, 'closed');
     tally.run(jobs.filter(({ job }) => job.invented).length, 'invented');

@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { resultOf } from '../../trees/document/index.ts';
 import { parseReading } from '../../trees/belief/index.ts';
-import { openFactReader, type Records } from '../../main/records/index.ts';
+import { openFactReader, openRecords, type Records } from '../../main/records/index.ts';
 import { startIntegrityCheck } from '../../main/records/integrity.ts';
 import { seededRandom } from '../../main/services/demo/random.ts';
 import { addLibrary, makeDemo } from '../../main/services/index.ts';
@@ -93,6 +93,27 @@ describe('the demo', { timeout: 60_000 }, () => {
     await demo(600, 9, (records) =>
       expect(records.rebuild()).toMatchObject({ differed: [], jobs: 600, halted: [] }),
     );
+  });
+
+  it('leaves whole days with facts that are put right beside the work where it is ended half-way', async () => {
+    const { records, file, close } = seededShop();
+    addLibrary(records);
+    const ended = new Error('ended');
+    const stop = (made: number): void => {
+      if (made < 3000) throw ended;
+    };
+    expect(() => makeDemo({ records, jobs: 3000, seed: 4, until: UNTIL, made: stop })).toThrow(ended);
+    await records.close();
+    const again = openRecords({ file });
+    if (!again.ok) throw new Error(again.message);
+    const { closed, open, invented } = again.records.tallies();
+    expect([closed, open]).toEqual([invented, 0]);
+    expect(closed).toBeGreaterThanOrEqual(1000);
+    expect(again.records.factMaking.isDone()).toBe(false);
+    again.records.factMaking.finish();
+    expect(again.records.rebuild()).toMatchObject({ differed: [], halted: [] });
+    await again.records.close();
+    await close();
   });
 
   it('leaves a file that its full check finds sound', async () => {
