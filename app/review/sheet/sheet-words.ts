@@ -1,7 +1,7 @@
 import type { ReviewNames, ReviewPage } from '../../../main/contract/index.ts';
-import type { Branch, MonthPoint, Spread } from '../../../trees/review/index.ts';
+import type { Branch, MonthPoint, Review, Spread } from '../../../trees/review/index.ts';
 import { clockWords, dayWords, percent } from '../../parts/index.ts';
-import { mayJudgeMonths, tooFewWords } from '../words/enough.ts';
+import { ENOUGH, mayJudgeMonths, tooFewWords } from '../words/enough.ts';
 import { counted, countWords, lengthWords, rangeWords } from '../words/figures.ts';
 import { monthTitle } from '../words/days.ts';
 import { resultTitle, symptomTitle, testTitle, treeTitle } from '../words/titles.ts';
@@ -13,10 +13,16 @@ export function monthStanding({ month, page, year }: MonthRecord): string {
   const fix = page.review.firstTimeFix;
   const point = year.review.byMonth.find((one) => one.month === month);
   const few = tooFewWords(fix, fix.closed);
-  const missing = mayJudgeMonths(year.review);
+  const missing = monthsMissing(year.review);
   return [few, point === undefined || missing !== null ? null : againstOthers(point)]
     .filter((one) => one !== null)
     .join(' ');
+}
+
+/** Why no month is judged yet; null where months are. */
+export function monthsMissing(review: Review): string | null {
+  if (review.jobs >= ENOUGH.jobs) return mayJudgeMonths(review);
+  return `Too few to set months beside each other: ${counted(review.jobs, 'job')} in a year; from ${String(ENOUGH.jobs)} on this starts to mean something.`;
 }
 
 function againstOthers(point: MonthPoint): string {
