@@ -43,7 +43,7 @@ export function openBench(records: Records, random: Random, { times, from, until
     const { tree } = records.charts.of(revisionId);
     return { revisionId, tree, drawer: unitDrawer(tree, random), stands: openStands(tree) };
   });
-  const adviser = openAdviser(Math.min(60 + Math.floor(times.length / 20), 1500));
+  const adviser = openAdviser(Math.min(60 + Math.floor(times.length / 100), 600));
   const bookings = bookVisits<Visitor>(times);
   const serialOf = openSerials(random);
   let hired: readonly (Hand & { readonly id: string })[] = [];

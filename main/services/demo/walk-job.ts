@@ -9,7 +9,7 @@ import { STORY } from './story.ts';
 export interface Walking extends AtBench {
   readonly technicianId: string;
   readonly openedAt: number;
-  /** Events after which it is left on the bench. */
+  /** Events after which it is left on the bench, if not before its closing; Infinity where it is closed. */
   readonly stopAfter: number;
 }
 
@@ -36,6 +36,7 @@ export function walkJob(stands: Stands, adviser: Adviser, walking: Walking): Wal
     const done = seq > MOST_EVENTS ? CUT_SHORT : (advised(stand) ?? nextEvent(walking, stand.act, stand.job));
     if (done === null) break;
     const { event, minutes } = done;
+    if (event.kind === 'close' && stopAfter < Infinity) break;
     moment += Math.ceil(MINUTE * minutes * (0.7 + 0.9 * random.next()));
     if (event.kind === 'start-remedy') remedy ??= { seq, job: stand.job };
     const next = stands.after(stand, event);
