@@ -1,12 +1,5 @@
 import type { ReviewNames, ReviewPage } from '../contract/index.ts';
-import type {
-  Branch,
-  CurvePoint,
-  Group,
-  MonthPoint,
-  Review,
-  ReviewFilter,
-} from '../../trees/review/index.ts';
+import type { Branch, CurvePoint, Group, Review, ReviewFilter } from '../../trees/review/index.ts';
 import { counted, estimate, interval, isTooWide, share, spread, TOO_FEW } from './review-text.ts';
 import { reviewTitles, type Titles } from './review-titles.ts';
 import { table } from './table.ts';
@@ -30,7 +23,7 @@ export function reviewReport(
   return [
     ...head,
     ...fixLines(filter, review, titles),
-    ...section('By month, with control limits', monthLines(review.byMonth, review.centre)),
+    ...section('By month, with control limits', monthLines(review)),
     ...section('Fixed and not back (Kaplan-Meier, 95 %)', curveLines(review.comebackFree)),
     ...section('Outcomes', outcomeLines(review)),
     ...section('Where the hours go', hourLines(review, titles)),
@@ -119,19 +112,29 @@ function groupTable(
   );
 }
 
-function monthLines(months: readonly MonthPoint[], centre: number | null): Lines {
+function monthLines({ byMonth: months, centre, trend }: Review): Lines {
   const line = centre === null ? 'no month can be judged yet' : `centre line ${share(centre)}`;
   const rows = months.map(({ month, fixed, closed, rate, provisional, outOfControl, ...limits }) => [
     month,
     `${fixed} of ${closed}`,
     share(rate),
     centre === null ? '' : interval(limits),
-    provisional ? 'may still change' : outOfControl ? 'OUT OF CONTROL' : '',
+    outOfControl ? 'OUT OF CONTROL' : provisional ? 'may still change' : '',
   ]);
   const open = months.some(({ provisional }) => provisional)
     ? ['  where it may still change, each unit that comes back will lower it']
     : [];
-  return [`  ${line}`, ...table(rows, [1, 2]), ...open];
+  return [`  ${line}`, ...trendLines(trend), ...table(rows, [1, 2]), ...open];
+}
+
+function trendLines(trend: Review['trend']): Lines {
+  if (trend === null) return [];
+  const { months, perMonth, chance, differs } = trend;
+  const way = differs ? (perMonth > 0 ? 'getting better' : 'getting worse') : 'no trend beyond chance';
+  const points = `${(100 * perMonth).toFixed(2)} points a month`;
+  return [
+    `  ${way}: ${points} over ${counted(months, 'month')}, chance ${chance.toPrecision(2)} (Cochran-Armitage)`,
+  ];
 }
 
 function curveLines(curve: readonly CurvePoint[]): Lines {

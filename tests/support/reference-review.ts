@@ -1,3 +1,4 @@
+import cdf from '@stdlib/stats-base-dists-normal-cdf';
 import { OUTCOMES } from '../../trees/chart/index.ts';
 import type { JobFact, Review, ReviewFilter } from '../../trees/review/index.ts';
 import { controlPoint, kaplanMeier, pChart, rateOf } from '../../trees/statistics/index.ts';
@@ -88,7 +89,7 @@ function months(
   isFirst: (job: JobFact) => boolean,
   { window }: ReviewFilter,
   now: number,
-): Pick<Review, 'byMonth' | 'centre'> {
+): Pick<Review, 'byMonth' | 'centre' | 'trend'> {
   const byName = [...Map.groupBy(jobs, ({ closedAt }) => dayText(closedAt).slice(0, 7))].sort();
   const counted = byName.map(([month, ofMonth]) => {
     const [year = 0, number = 0] = month.split('-').map(Number);
@@ -113,7 +114,30 @@ function months(
       provisional: isProvisional,
     };
   });
-  return { byMonth, centre };
+  const final = counted.flatMap(({ month, isProvisional }) => (isProvisional ? [] : [month]));
+  return { byMonth, centre, trend: trend(jobs, final, isFirst) };
+}
+
+/** By the correlation, job by job, of the month and whether it was fixed the first time: z² = n r². */
+function trend(
+  jobs: readonly JobFact[],
+  final: readonly string[],
+  isFirst: (job: JobFact) => boolean,
+): Review['trend'] {
+  const points = jobs.flatMap((job) => {
+    const month = dayText(job.closedAt).slice(0, 7);
+    const [year = 0, number = 0] = month.split('-').map(Number);
+    return final.includes(month) ? [{ x: (year - 2020) * 12 + number, y: Number(isFirst(job)) }] : [];
+  });
+  const mean = (of: (point: { readonly x: number; readonly y: number }) => number): number =>
+    points.reduce((sum, point) => sum + of(point), 0) / points.length;
+  const [mx, my] = [mean(({ x }) => x), mean(({ y }) => y)];
+  const [xx, yy] = [mean(({ x }) => (x - mx) ** 2), mean(({ y }) => (y - my) ** 2)];
+  if (final.length < 2 || yy === 0) return null;
+  const xy = mean(({ x, y }) => (x - mx) * (y - my));
+  const deviations = Math.sqrt(points.length) * (xy / Math.sqrt(xx * yy));
+  const chance = 2 * cdf(-Math.abs(deviations), 0, 1);
+  return { months: final.length, perMonth: xy / xx, deviations, chance, differs: chance < 0.05 };
 }
 
 function curve(

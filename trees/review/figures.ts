@@ -46,6 +46,17 @@ export interface MonthPoint {
   readonly provisional: boolean;
 }
 
+/** How first-time fix moves over the months that are not provisional: a straight line, by the test of Cochran and Armitage. */
+export interface MonthTrend {
+  readonly months: number;
+  /** The share that it rises by in a month; less than 0 where it falls. */
+  readonly perMonth: number;
+  readonly deviations: number;
+  /** Chance of a line as steep, up or down, where nothing changes but by chance. */
+  readonly chance: number;
+  readonly differs: boolean;
+}
+
 /** A point of the comeback-free curve: the share of fixed units not back after so many days. */
 export interface CurvePoint {
   readonly days: number;
@@ -194,6 +205,8 @@ export interface Review {
   readonly byMonth: readonly MonthPoint[];
   /** The p-chart's centre line; null where no month can be judged. */
   readonly centre: number | null;
+  /** Null where fewer than two months can be judged, or all or none of their jobs were fixed the first time. */
+  readonly trend: MonthTrend | null;
   readonly comebackFree: readonly CurvePoint[];
   /** The curve at the window's end; null where nothing was fixed, or some are not back and the window has passed for none of them. */
   readonly atWindow: CurvePoint | null;

@@ -1,9 +1,12 @@
-import { controlPoint, pChart } from '../statistics/index.ts';
+import { controlPoint, pChart, trend } from '../statistics/index.ts';
 import type { Chosen, ChosenBlock } from './choose.ts';
 import { DAY, dayOf, firstDayOf, monthOf, monthText } from './day.ts';
-import type { MonthPoint, Review } from './figures.ts';
+import type { MonthPoint, MonthTrend, Review } from './figures.ts';
 import { closedIn, fixedIn, fixTable, FLAGS, type FixTable } from './fix-table.ts';
+import { SIGNIFICANT } from './mix-change.ts';
 import type { Tally } from './tally.ts';
+
+type Months = Pick<Review, 'byMonth' | 'centre' | 'trend'>;
 
 /**
  * First-time fix by calendar month (UTC) of closing, as a p-chart (NIST/SEMATECH e-Handbook 6.3.3.2); months without a job are
@@ -11,8 +14,9 @@ import type { Tally } from './tally.ts';
  * can but lower a provisional month that is over, so that it is judged where it is below its limit, and nowhere else; the month
  * that is not over is drawn, not judged.
  */
-export function openMonths(chosen: Chosen): Tally<Pick<Review, 'byMonth' | 'centre'>> {
-  if (chosen.jobs === 0) return { add: () => undefined, result: () => ({ byMonth: [], centre: null }) };
+export function openMonths(chosen: Chosen): Tally<Months> {
+  if (chosen.jobs === 0)
+    return { add: () => undefined, result: () => ({ byMonth: [], centre: null, trend: null }) };
   const month = monthOf(dayOf(chosen.first));
   const months = monthOf(dayOf(chosen.last)) - month + 1;
   const begins = Float64Array.from({ length: months + 1 }, (_, place) => firstDayOf(month + place) * DAY);
@@ -50,11 +54,7 @@ function monthAt(begins: Float64Array, moment: number): number {
   return low;
 }
 
-function chartOf(
-  table: FixTable,
-  first: number,
-  { window, now }: Chosen,
-): Pick<Review, 'byMonth' | 'centre'> {
+function chartOf(table: FixTable, first: number, { window, now }: Chosen): Months {
   const months = Array.from({ length: table.length / FLAGS }, (_, place) => ({
     number: first + place,
     count: fixedIn(table, place),
@@ -62,7 +62,8 @@ function chartOf(
     isOver: firstDayOf(first + place + 1) * DAY <= now,
     provisional: (firstDayOf(first + place + 1) + window) * DAY > now,
   })).filter(({ of }) => of > 0);
-  const centre = pChart(months.filter(({ provisional }) => !provisional))?.centre ?? null;
+  const final = months.filter(({ provisional }) => !provisional);
+  const centre = pChart(final)?.centre ?? null;
   const byMonth = months.map(({ number, count, of, isOver, provisional }): MonthPoint => {
     const point = centre === null ? null : controlPoint(centre, { count, of });
     const isJudged = !provisional || (isOver && count / of < (point?.low ?? 0));
@@ -77,5 +78,14 @@ function chartOf(
       provisional,
     };
   });
-  return { byMonth, centre };
+  return { byMonth, centre, trend: trendOf(final) };
+}
+
+function trendOf(
+  final: readonly { readonly number: number; readonly count: number; readonly of: number }[],
+): MonthTrend | null {
+  const line = trend(final.map(({ number, count, of }) => ({ at: number, count, of })));
+  if (line === null) return null;
+  const { slope, deviations, chance } = line;
+  return { months: final.length, perMonth: slope, deviations, chance, differs: chance < SIGNIFICANT };
 }

@@ -2,18 +2,34 @@ import type { MonthPoint, Review } from '../../../trees/review/index.ts';
 import { percent } from '../../parts/index.ts';
 import { monthTitle } from './days.ts';
 import { mayJudgeMonths } from './enough.ts';
-import { countWords, rangeWords } from './figures.ts';
+import { chanceWords, counted, countWords, rangeWords } from './figures.ts';
 
 /** So many months are told one by one. */
 const TOLD = 3;
 
-/** Whether first-time fix is getting better or worse, or goes up and down by chance. */
+/** Whether first-time fix is getting better or worse, or goes up and down by chance; and the months that stand out. */
 export function trendWords(review: Review): string {
   const notYet = mayJudgeMonths(review);
   if (notYet !== null) return notYet;
+  return [lineWords(review), monthsOutWords(review)].filter((words) => words !== null).join(' ');
+}
+
+/** Which way first-time fix goes over all the months; null where all or none of the jobs were fixed the first time. */
+export function lineWords({ trend }: Review): string | null {
+  if (trend === null) return null;
+  const { months, perMonth, chance, differs } = trend;
+  const over = `over ${counted(months, 'month')}`;
+  if (!differs)
+    return `Neither better nor worse by more than chance ${over} (chance ${chanceWords(chance)}).`;
+  const points = String(Number((Math.abs(perMonth) * 100).toPrecision(2)));
+  const way = perMonth > 0 ? ['better', 'rises'] : ['worse', 'falls'];
+  return `Getting ${way[0] ?? ''}: it ${way[1] ?? ''} by ${points} points a month ${over}, more than chance (${chanceWords(chance)}).`;
+}
+
+function monthsOutWords(review: Review): string {
   const out = review.byMonth.filter(({ outOfControl }) => outOfControl);
   if (out.length === 0)
-    return 'No month is out of control: chance alone may be behind all that goes up and down from month to month.';
+    return 'No month is out of control: chance alone may be behind what goes up and down from month to month.';
   const told = out.slice(-TOLD).map(monthWords).join('; ');
   const others = out.length > TOLD ? `; and ${String(out.length - TOLD)} before` : '';
   return `Out of control, so more than chance: ${told}${others}. Ask what was different then.`;

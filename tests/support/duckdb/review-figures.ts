@@ -29,6 +29,10 @@ export function reviewFigures(review: Review): NamedFigures {
       high,
       out: Number(outOfControl),
     });
+  if (review.trend !== null) {
+    const { months, perMonth, deviations } = review.trend;
+    put(['trend'], { months, perMonth, deviations });
+  }
   for (const { outcome, count } of review.outcomes) if (count > 0) put(['outcome', outcome], { count });
   for (const { tree, finding, jobs, minutes, parts } of review.pareto)
     put(['pareto', tree, finding], { jobs, minutes, parts });

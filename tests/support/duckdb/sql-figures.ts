@@ -68,6 +68,7 @@ function questions(filter: ReviewFilter, now: number): readonly Question[] {
     group('board', 'tree, board'),
     group('technician', 'technician'),
     months(filter, now),
+    trend(filter, now),
     { of: 'outcome', figures: ['count'], sql: 'SELECT outcome, count(*) FROM chosen GROUP BY ALL' },
     {
       of: 'pareto',
@@ -103,6 +104,19 @@ function months({ window }: ReviewFilter, now: number): Question {
         coalesce(CASE WHEN k / n < greatest(0, c - reach) THEN (NOT provisional OR ends <= ${at}) AND (is_large OR ${tail('0', 'k + 1')})
           WHEN k / n > least(1, c + reach) THEN NOT provisional AND (is_large OR ${tail('k', 'n + 1')}) ELSE false END, false)
       FROM charted`,
+  };
+}
+
+/** The line through the months that are not provisional, job by job. */
+function trend({ window }: ReviewFilter, now: number): Question {
+  return {
+    of: 'trend',
+    figures: ['months', 'perMonth', 'deviations'],
+    sql: `WITH dated AS (SELECT date_trunc('month', make_timestamp(closed_at * 1000)) AS begins, first_time::INTEGER AS y FROM chosen),
+      numbered AS (SELECT datediff('month', TIMESTAMP '2024-01-01', begins) AS x, y FROM dated
+        WHERE epoch_ms(begins + INTERVAL 1 MONTH) + ${String(window * DAY)} <= ${String(now)})
+      SELECT count(DISTINCT x), regr_slope(y, x), sqrt(count(*)) * corr(y, x) FROM numbered
+      HAVING count(DISTINCT x) > 1 AND sum(y) > 0 AND sum(y) < count(*)`,
   };
 }
 
