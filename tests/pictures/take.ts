@@ -11,10 +11,7 @@ const NIGHT = 'dark';
 
 /** Makes README's pictures of the app again, from the demo: always the same seed and day. */
 async function takePictures(): Promise<void> {
-  const file = newDatabase();
-  const demo = ['demo', '--db', file, '--jobs', '400', '--seed', '7', '--until', '2026-11-20'];
-  const made = spawnSync(process.execPath, [command, ...demo], { stdio: 'inherit' });
-  if (made.status !== 0) throw new Error('the demo could not be made');
+  const file = inventShop(400);
   const browser = await findOrInstallBrowser();
   if (browser.kind === 'none') throw new Error(browser.help);
   const chromiumBrowser = await chromium.launch({
@@ -27,8 +24,17 @@ async function takePictures(): Promise<void> {
   await page.getByRole('combobox', { name: 'Technician at work' }).selectOption({ index: 1 });
   await walkThrough(page);
   await lookAtTrees(page);
-  await chromiumBrowser.close();
   await shop.stop();
+  await lookAtReview(page);
+  await chromiumBrowser.close();
+}
+
+function inventShop(jobs: number): string {
+  const file = newDatabase();
+  const demo = ['demo', '--db', file, '--jobs', String(jobs), '--seed', '7', '--until', '2026-11-20'];
+  const made = spawnSync(process.execPath, [command, ...demo], { stdio: 'inherit' });
+  if (made.status !== 0) throw new Error('the demo could not be made');
+  return file;
 }
 
 async function walkThrough(page: Page): Promise<void> {
@@ -78,6 +84,24 @@ async function lookAtTrees(page: Page): Promise<void> {
   await page.getByRole('button', { name: /^Supply to ground\s+test$/ }).click();
   await page.getByRole('region', { name: 'What the shop has read' }).scrollIntoViewIfNeeded();
   await take(page, 'tree-limits');
+}
+
+/** The review of a shop with a year behind it. */
+async function lookAtReview(page: Page): Promise<void> {
+  const shop = await openShop(inventShop(2000));
+  await page.setViewportSize({ width: 1600, height: 900 });
+  await page.goto(shop.address);
+  await page.getByRole('navigation', { name: 'Areas' }).getByRole('link', { name: 'Review' }).click();
+  await page.getByRole('heading', { name: 'Comebacks' }).waitFor({ timeout: 90_000 });
+  await take(page, 'review');
+  await page.keyboard.press('3');
+  await take(page, 'review-hours', NIGHT);
+  await page.keyboard.press('4');
+  await take(page, 'review-tree');
+  await page.getByRole('link', { name: 'Sheet for the month' }).click();
+  await page.getByRole('article').waitFor();
+  await take(page, 'review-sheet');
+  await shop.stop();
 }
 
 async function take(page: Page, name: string, colorScheme: 'light' | typeof NIGHT = 'light'): Promise<void> {
