@@ -1,6 +1,11 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { sampleOf, stratifiedDifference, type Stratum } from '../../trees/statistics/index.ts';
+import {
+  sampleOf,
+  stratifiedDifference,
+  studentQuantile,
+  type Stratum,
+} from '../../trees/statistics/index.ts';
 
 const minutes = fc.array(fc.double({ min: 0, max: 600, noNaN: true }), { minLength: 2, maxLength: 30 });
 
@@ -33,8 +38,12 @@ describe('the difference by strata', () => {
     const saved = stratifiedDifference([stratum], 'done');
     expect(saved?.count).toBe(3);
     expect(saved?.total).toBeCloseTo(12, 9);
-    expect(saved?.high).toBeCloseTo(12 + 1.959963984540054 * 3 * 2, 9);
-    expect(saved?.low).toBeCloseTo(12 - 1.959963984540054 * 3 * 2, 9);
+    expect(saved?.error).toBeCloseTo(3 * 2, 9);
+    // By Welch: 4² / ((4/3)²/2 + (8/3)²/2) = 18/5.
+    expect(saved?.degrees).toBeCloseTo(3.6, 9);
+    const reach = studentQuantile(3.6, 0.95) * 3 * 2;
+    expect(saved?.high).toBeCloseTo(12 + reach, 9);
+    expect(saved?.low).toBeCloseTo(12 - reach, 9);
   });
 
   it('does not take a difference between strata for one between the kinds', () => {
@@ -59,8 +68,10 @@ describe('the difference by strata', () => {
           );
           expect(both?.count).toBe((first?.count ?? 0) + (second?.count ?? 0));
           expect(both?.total).toBeCloseTo((first?.total ?? NaN) + (second?.total ?? NaN), 6);
-          const reach = (part: typeof both) => (part ? part.high - part.total : NaN);
-          expect(reach(both)).toBeCloseTo(Math.hypot(reach(first), reach(second)), 6);
+          expect(both?.error).toBeCloseTo(Math.hypot(first?.error ?? NaN, second?.error ?? NaN), 6);
+          const least = Math.min(...[a, b, c, d].map(({ length }) => length - 1));
+          expect(both?.degrees).toBeGreaterThanOrEqual(least - 1e-9);
+          expect(both?.degrees).toBeLessThanOrEqual(a.length + b.length + c.length + d.length - 4 + 1e-9);
         },
       ),
     );

@@ -73,9 +73,7 @@ export function planner(confirmed: readonly JobFact[]): Review['planner'] {
   );
   const strata = [...kinds.values()].flatMap((jobs) => {
     const times = (isTaken: boolean): number[] =>
-      jobs
-        .filter(({ advised }) => advised > 0 === isTaken)
-        .flatMap(({ toFinding }) => (toFinding === null ? [] : toFinding / 60_000));
+      jobs.filter(({ advised }) => advised > 0 === isTaken).flatMap(({ toFinding }) => toFinding ?? []);
     const [done, notDone] = [sampleOf(times(true)), sampleOf(times(false))];
     if (done === null || notDone === null || done.count < 5 || notDone.count < 5) return [];
     return [{ done, notDone }];
@@ -83,8 +81,10 @@ export function planner(confirmed: readonly JobFact[]): Review['planner'] {
   const estimate = (over: 'done' | 'notDone') => {
     const difference = stratifiedDifference(strata, over);
     if (difference === null) return null;
-    const { count, total, low, high } = difference;
-    return { jobs: count, minutes: total, low, high };
+    const { count, total, error, degrees, low, high } = difference;
+    const [minutes = 0, ...rest] = [total, error, low, high].map((time) => time / 60_000);
+    const [errorMinutes = 0, from = 0, to = 0] = rest;
+    return { jobs: count, minutes, error: errorMinutes, degrees, low: from, high: to };
   };
   const taken = confirmed.filter(({ advised }) => advised > 0).length;
   return {

@@ -1,4 +1,4 @@
-import { studentQuantile } from './student.ts';
+import { studentQuantile } from '../statistics/index.ts';
 
 /** The share of intervals made so that hold the true mean, were the jobs drawn at random and their differences normal. */
 export const CONFIDENCE = 0.95;

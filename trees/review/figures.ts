@@ -164,10 +164,12 @@ export interface MixChange {
   }[];
 }
 
-/** Minutes with a 95 % interval. */
+/** Minutes with a 95 % interval: Student's t times the standard error, with its degrees of freedom. */
 export interface Estimate {
   readonly jobs: number;
   readonly minutes: number;
+  readonly error: number;
+  readonly degrees: number;
   readonly low: number;
   readonly high: number;
 }

@@ -49,6 +49,13 @@ export function worthOf({ toFinding }: TimesByKind, kinds: Kinds): Omit<PlannerW
 
 function inMinutes(difference: ReturnType<typeof stratifiedDifference>): Estimate | null {
   if (difference === null) return null;
-  const { count, total, low, high } = difference;
-  return { jobs: count, minutes: total / MINUTE, low: low / MINUTE, high: high / MINUTE };
+  const { count, total, error, degrees, low, high } = difference;
+  return {
+    jobs: count,
+    minutes: total / MINUTE,
+    error: error / MINUTE,
+    degrees,
+    low: low / MINUTE,
+    high: high / MINUTE,
+  };
 }

@@ -80,14 +80,10 @@ function calibration(
   if (percentages > 0) put(['calibration'], { percentages, brier, reliability, resolution, uncertainty });
 }
 
-/** Of the interval its half width in standard errors: 97.5 % of a normal distribution lie below 1.959963984540054. */
 function estimate(put: Put, of: readonly string[], worth: Estimate | null): void {
   if (worth === null) return;
-  put(of, {
-    jobs: worth.jobs,
-    minutes: worth.minutes,
-    error: (worth.high - worth.low) / 2 / 1.959963984540054,
-  });
+  const { jobs, minutes, error, degrees } = worth;
+  put(of, { jobs, minutes, error, degrees });
 }
 
 /** Where two sets of figures differ by more than `tolerance` relative, or only one of them has a figure. */

@@ -209,8 +209,11 @@ const STRATA = `SELECT count(*) FILTER (advised > 0)::DOUBLE AS done, count(*) F
 
 function worth(of: string, n: string): Question {
   const sql = `SELECT sum(${n}), sum(${n} * (rest_mean - done_mean)) / 60000,
-      sqrt(sum(${n} * ${n} * (done_var / done + rest_var / rest))) / 60000 FROM (${STRATA}) HAVING count(*) > 0`;
-  return { of: `planner ${of}`, figures: ['jobs', 'minutes', 'error'], sql };
+      sqrt(sum(${n} * ${n} * (done_var / done + rest_var / rest))) / 60000,
+      sum(${n} * ${n} * (done_var / done + rest_var / rest)) ** 2
+        / sum(${n} ** 4 * ((done_var / done) ** 2 / (done - 1) + (rest_var / rest) ** 2 / (rest - 1)))
+    FROM (${STRATA}) HAVING count(*) > 0`;
+  return { of: `planner ${of}`, figures: ['jobs', 'minutes', 'error', 'degrees'], sql };
 }
 
 const planner: readonly Question[] = [
