@@ -118,6 +118,26 @@ test('a symptom is expected to take what an evaluation of its path says at the b
   expect(minutes.find((one) => one.symptom === 'gone-since')?.expected).toBeNull();
 });
 
+test('ways that came after others were walked count as if all were walked at once, and others in their stead do too', () => {
+  let counted = 0;
+  const countsOf = (tree: Tree, facts: Facts) =>
+    reviewWith(tree, facts, ALL).branches.map(({ passed, took }) => [passed, took]);
+  fc.assert(
+    fc.property(arbitraryShop(), fc.nat(), ({ tree, jobs }, place) => {
+      const facts = factsOf(jobs);
+      const expected = countsOf({ ...tree }, facts);
+      const few = { ...facts, ways: facts.ways.slice(0, 1 + (place % facts.ways.length)) };
+      countsOf(tree, few);
+      expect(countsOf(tree, facts)).toEqual(expected);
+      countsOf(tree, { ...facts, ways: facts.ways.toReversed() });
+      expect(countsOf(tree, facts)).toEqual(expected);
+      counted += expected.flat().reduce((sum, count) => sum + count, 0);
+    }),
+    { numRuns: 30 },
+  );
+  expect(counted).toBeGreaterThan(100);
+});
+
 test('jobs of another tree, of no finding, or out of the filter do not count along a branch', () => {
   const tree = smallTree();
   const { symptom, first, made, then } = firstStepOf(tree);

@@ -4,7 +4,7 @@ import type { Way } from './fact.ts';
 import type { Branch } from './figures.ts';
 import { SIGNIFICANT } from './mix-change.ts';
 import type { TreeBranch } from './tree-branches.ts';
-import { walkWay } from './walk-way.ts';
+import { walksOf, type Walks } from './walk-way.ts';
 
 /** A branch with its jobs, not yet corrected for the others. */
 export type CountedBranch = Omit<Branch, 'corrected' | 'differs'>;
@@ -21,26 +21,33 @@ export function countBranches(
   wayCounts: Uint32Array,
 ): readonly CountedBranch[] {
   const { steps } = courseOf(tree);
-  const counts = steps.map((step) => new Uint32Array(step.branches.length));
-  ways.forEach((way, code) => {
-    const jobs = wayCounts[code] ?? 0;
-    if (jobs === 0 || way?.tree !== tree.id) return;
-    walkWay(tree, way, (at, place) => {
-      const row = counts[at];
-      if (row !== undefined) row[place] = (row[place] ?? 0) + jobs;
-    });
-  });
-  const byStep = new Map(
-    steps.map(({ symptom, step }, at) => [keyOf(symptom, step), { steps: steps[at], counts: counts[at] }]),
-  );
+  const walks = walksOf(tree, ways);
+  const jobs = jobsAlong(walks, wayCounts);
+  const byStep = new Map(steps.map(({ symptom, step }, at) => [keyOf(symptom, step), at]));
   return branches.map((branch) => {
-    const at = byStep.get(keyOf(branch.symptom, branch.step));
-    const place = at?.steps?.branches.findIndex(({ result }) => result === branch.result) ?? -1;
-    const passed = at?.counts?.reduce((sum, count) => sum + count, 0) ?? 0;
-    const took = at?.counts?.[place] ?? 0;
+    const at = byStep.get(keyOf(branch.symptom, branch.step)) ?? -1;
+    const place = steps[at]?.branches.findIndex(({ result }) => result === branch.result) ?? -1;
+    const ofStep = jobs.subarray(walks.firsts[at] ?? 0, walks.firsts[at + 1] ?? 0);
+    const passed = ofStep.reduce((sum, count) => sum + count, 0);
+    const took = ofStep[place] ?? 0;
     const chance = passed === 0 ? 1 : binomialTest(took, passed, seenShare(tree, branch));
     return { ...branch, passed, took, chance };
   });
+}
+
+/** By a branch's number, the jobs that went along it. */
+function jobsAlong({ firsts, starts, gone }: Walks, wayCounts: Uint32Array): Uint32Array {
+  const jobs = new Uint32Array(firsts.at(-1) ?? 0);
+  for (let code = 0; code < wayCounts.length; code += 1) {
+    const count = wayCounts[code] ?? 0;
+    if (count === 0) continue;
+    const end = starts[code + 1] ?? 0;
+    for (let at = starts[code] ?? 0; at < end; at += 1) {
+      const branch = gone[at] ?? 0;
+      jobs[branch] = (jobs[branch] ?? 0) + count;
+    }
+  }
+  return jobs;
 }
 
 /**
