@@ -208,7 +208,7 @@ function branchLines(branches: readonly Branch[], titles: Titles): Lines {
 
 function calibrationLines({ calibration }: Review): Lines {
   const { jobs, percentages, brier, reliability, resolution, uncertainty, bins } = calibration;
-  if (percentages === 0) return ['  none was recorded with a confirmed finding yet'];
+  if (brier === null) return ['  none was recorded with a confirmed finding yet'];
   const rows = bins.map(({ from, to, count, forecast, observed, ...range }) => [
     `${Math.round(from * 100)} to ${Math.round(to * 100)} %`,
     `${count} shown`,
@@ -216,7 +216,7 @@ function calibrationLines({ calibration }: Review): Lines {
     isTooWide(range) ? TOO_FEW : `was it ${share(observed)}`,
     isTooWide(range) ? '' : interval(range),
   ]);
-  const parts = [reliability, resolution, uncertainty].map((part) => part.toFixed(4));
+  const parts = [reliability, resolution, uncertainty].map((part) => (part ?? 0).toFixed(4));
   return [
     `  ${percentages} percentages in ${jobs} confirmed jobs; Brier score ${brier.toFixed(4)} = reliability ${parts[0]} - resolution ${parts[1]} + uncertainty ${parts[2]}`,
     ...table(rows, [0, 1]),

@@ -115,7 +115,15 @@ test('of no job every list is empty, every share 0, and nothing that needs jobs 
     toFinding: null,
     toProof: null,
     minutes: [],
-    calibration: { jobs: 0, percentages: 0, bins: [] },
+    calibration: {
+      jobs: 0,
+      percentages: 0,
+      brier: null,
+      reliability: null,
+      resolution: null,
+      uncertainty: null,
+      bins: [],
+    },
     change: null,
     planner: { taken: 0, notTaken: 0, kinds: 0, saved: null, wouldSave: null },
   });

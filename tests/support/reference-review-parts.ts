@@ -20,7 +20,7 @@ export function calibration(confirmed: readonly JobFact[]): Review['calibration'
       count: some.length,
       events: some.filter(({ isRight }) => isRight).length,
     }));
-  const { brier = 0, reliability = 0, resolution = 0, uncertainty = 0 } = murphy(rows) ?? {};
+  const { brier = null, reliability = null, resolution = null, uncertainty = null } = murphy(rows) ?? {};
   const jobs = confirmed.filter(({ shown }) => shown.length > 0).length;
   const bins = reliabilityBins(rows, 10).map(({ from, to, forecast, observed }) => ({
     from,

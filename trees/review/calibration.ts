@@ -56,10 +56,10 @@ function calibrationOf(jobs: number, { count, events }: Shown): Calibration {
   return {
     jobs,
     percentages: parts?.count ?? 0,
-    brier: parts?.brier ?? 0,
-    reliability: parts?.reliability ?? 0,
-    resolution: parts?.resolution ?? 0,
-    uncertainty: parts?.uncertainty ?? 0,
+    brier: parts?.brier ?? null,
+    reliability: parts?.reliability ?? null,
+    resolution: parts?.resolution ?? null,
+    uncertainty: parts?.uncertainty ?? null,
     bins: reliabilityBins(rows, BINS).map(({ from, to, forecast, observed }): CalibrationBin => ({
       from,
       to,

@@ -136,14 +136,17 @@ export interface CalibrationBin {
   readonly high: number;
 }
 
-/** Murphy's decomposition: brier = reliability - resolution + uncertainty, over the percentages as shown (whole ones). */
+/**
+ * Murphy's decomposition: brier = reliability - resolution + uncertainty, over the percentages as shown (whole ones); all four null
+ * where none was.
+ */
 export interface Calibration {
   readonly jobs: number;
   readonly percentages: number;
-  readonly brier: number;
-  readonly reliability: number;
-  readonly resolution: number;
-  readonly uncertainty: number;
+  readonly brier: number | null;
+  readonly reliability: number | null;
+  readonly resolution: number | null;
+  readonly uncertainty: number | null;
   readonly bins: readonly CalibrationBin[];
 }
 

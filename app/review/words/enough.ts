@@ -5,9 +5,19 @@ import { counted } from './figures.ts';
  * From how many jobs on a figure starts to mean something. Common practice for a shop's own use, no source: at 20 a share's
  * 95 % interval is some 40 points wide at most, and says more than nothing. Of 20 times that the tree is right about, chance has
  * the middle half lie off what it expects in 3 of 100, of five in 37. Of two or three months each is so much of its own centre line
- * that nearly none can be out of control: two months of 50 jobs with 90 % and 60 % would not be.
+ * that nearly none can be out of control: two months of 50 jobs with 90 % and 60 % would not be. Of jobs with percentages shown,
+ * `calibrated` are needed for their reliability part, which chance alone makes larger the fewer there are: of 17 jobs it
+ * was 0.027, of 1,708 0.0033.
  */
-export const ENOUGH = { jobs: 20, inSight: 10, months: 4, passed: 20, percentages: 100, spread: 20 } as const;
+export const ENOUGH = {
+  jobs: 20,
+  inSight: 10,
+  months: 4,
+  passed: 20,
+  percentages: 100,
+  calibrated: 300,
+  spread: 20,
+} as const;
 
 /** Wider than this, an interval is called too wide to say anything. */
 const TOO_WIDE = 0.4;

@@ -37,8 +37,11 @@ export function calibrationMissing({ jobs, percentages }: Calibration, closed: n
       ? 'No job is closed here yet.'
       : `None of the ${counted(closed, 'closed job')} has percentages on record: they are kept since the version that first showed this page, when a first remedy is taken in hand.`;
   }
-  if (percentages >= ENOUGH.percentages) return null;
-  return `Too few to say: there are ${counted(percentages, 'percentage')} of ${counted(jobs, 'job')}; from ${String(ENOUGH.percentages)} on this starts to mean something.`;
+  if (percentages < ENOUGH.percentages)
+    return `Too few to say: there are ${counted(percentages, 'percentage')} of ${counted(jobs, 'job')}; from ${String(ENOUGH.percentages)} on the score starts to mean something.`;
+  if (jobs < ENOUGH.calibrated)
+    return `Too few to say how far what was shown is from what came true: chance alone makes the reliability part larger than it is, and from some ${String(ENOUGH.calibrated)} jobs on it starts to mean something; there are ${countWords(jobs)}. The score itself can be taken as it is.`;
+  return null;
 }
 
 /** Whether the newest quarter's mix of findings is another than before. */

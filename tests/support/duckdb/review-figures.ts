@@ -77,7 +77,8 @@ function calibration(
   { jobs, percentages, brier, reliability, resolution, uncertainty }: Review['calibration'],
 ): void {
   put(['calibration'], { jobs });
-  if (percentages > 0) put(['calibration'], { percentages, brier, reliability, resolution, uncertainty });
+  if (brier !== null && reliability !== null && resolution !== null && uncertainty !== null)
+    put(['calibration'], { percentages, brier, reliability, resolution, uncertainty });
 }
 
 function estimate(put: Put, of: readonly string[], worth: Estimate | null): void {
