@@ -1,6 +1,7 @@
 import { readFileSync } from 'node:fs';
 import { expect, test, type Locator, type Page } from '@playwright/test';
 import { expectNoViolation } from './axe.ts';
+import { act } from './bench.ts';
 import {
   close,
   goToReview,
@@ -193,7 +194,11 @@ test('a job that is closed in another window counts once the page is renewed', a
   await other.getByRole('combobox', { name: 'Technician at work' }).selectOption({ index: 1 });
   await other.getByRole('table').first().getByRole('link').first().click();
   await expect(other.getByRole('region', { name: /^Job / })).toBeVisible();
-  await other.keyboard.press('x');
+  await expect(act(other)).toBeVisible();
+  await expect(async () => {
+    await other.keyboard.press('x');
+    await expect(other.getByRole('dialog')).toBeVisible({ timeout: 1000 });
+  }).toPass();
   await other.getByRole('dialog').getByRole('radio', { name: 'Declined' }).check();
   await other
     .getByRole('dialog')
