@@ -1,6 +1,12 @@
 import type { JobState } from '../../trees/chart/index.ts';
 import type { Tree } from '../../trees/document/index.ts';
-import { answersNow, factOf, rowOf, type ShownFinding } from '../../trees/review/index.ts';
+import {
+  answersNow,
+  factOf,
+  isPlaceholderSerial,
+  rowOf,
+  type ShownFinding,
+} from '../../trees/review/index.ts';
 import { instant } from './clock.ts';
 import type { Database } from './database.ts';
 import { openFactBlocks } from './fact-blocks.ts';
@@ -111,7 +117,7 @@ export function openFacts({ db, trees, eventsOf }: Parts) {
   };
 }
 
-/** The jobs of one unit by time. */
+/** The jobs of one unit by time; a placeholder for a serial ({@link isPlaceholderSerial}) is never the unit of another job. */
 function openUnits(db: Database) {
   const jobAt = db.prepare<[number], JobRow>(
     `SELECT job.id AS jobId, serial, family, board, opened_at AS openedAt
@@ -144,10 +150,12 @@ function openUnits(db: Database) {
     },
     /** When the unit was next brought in after this moment; null where it has not been. */
     backAfter(job: JobRow, closedAt: number): number | null {
+      if (isPlaceholderSerial(job.serial)) return null;
       const opened = nextOpened.get({ ...job, closedAt: instant(closedAt) });
       return opened === undefined ? null : Date.parse(opened);
     },
     /** Places of the closed jobs that the unit is back after with this one. */
-    lastClosed: (job: JobRow): readonly number[] => closedSince.all(job),
+    lastClosed: (job: JobRow): readonly number[] =>
+      isPlaceholderSerial(job.serial) ? [] : closedSince.all(job),
   };
 }

@@ -95,6 +95,15 @@ describe('the facts of closed jobs', () => {
     expect(recordedFacts(shop.file).get(jobId)?.backAt).toBe(Date.parse(openedAt));
   });
 
+  it('say of no job that its unit is back where the serial says that there is none, nor where it is closed again', async () => {
+    const shop = await openShop();
+    const [first, second] = [await closedSpeakerJob(shop, '?'), await closedSpeakerJob(shop, '?')];
+    for (const { jobId } of [first, second]) expect(recordedFacts(shop.file).get(jobId)?.backAt).toBeNull();
+    await first.append({ kind: 'take-back' });
+    await first.append({ kind: 'close', outcome: 'fixed' });
+    expect(recordedFacts(shop.file).get(first.jobId)?.backAt).toBeNull();
+  });
+
   it('are gone while a closing is taken back, and there again when it is made again', async () => {
     const shop = await openShop();
     const { jobId, append } = await closedSpeakerJob(shop);

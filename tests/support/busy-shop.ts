@@ -42,7 +42,7 @@ export function openBusyShop(records: Records, revisions: readonly Tree[], rando
         revisionId,
         symptom,
         board: random.choose(['', ...tree.unit.boards]),
-        serial: random.choose(['u-1', 'U-1', 'U-2']),
+        serial: random.choose(['u-1', 'U-1', 'U-2', 'n/a']),
         reference: '',
         technicianId: random.choose(technicians),
       },

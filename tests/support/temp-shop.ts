@@ -83,13 +83,17 @@ export function bytesOf(document: object): Uint8Array {
 }
 
 /** A job of the small tree at a technician of its own, and a way to append to it in order. */
-export async function startSmallJob({ client }: TempShop, symptom: 'dark-screen' | 'no-sound') {
+export async function startSmallJob(
+  { client }: TempShop,
+  symptom: 'dark-screen' | 'no-sound',
+  serial = 'S-0001',
+) {
   const [tree] = await client.trees.list();
   const technicians = (await client.shop.open()) as { technicians?: readonly { readonly id: string }[] };
   const technicianId =
     technicians.technicians?.[0]?.id ?? (await client.shop.addTechnician({ name: 'Ada' })).id;
   const revisionId = tree?.revisionId ?? '';
-  const ticket = { board: 'A1', serial: 'S-0001', reference: 'R-1' };
+  const ticket = { board: 'A1', serial, reference: 'R-1' };
   const { job } = await client.jobs.start({ revisionId, symptom, technicianId, ...ticket });
   let seq = 0;
   const append = async (event: JobEvent) => {
@@ -116,8 +120,8 @@ export const SPEAKER_MENDED: readonly JobEvent[] = [
 ];
 
 /** A job that was closed as fixed, the speaker being open. */
-export async function closedSpeakerJob(shop: TempShop) {
-  const started = await startSmallJob(shop, 'no-sound');
+export async function closedSpeakerJob(shop: TempShop, serial?: string) {
+  const started = await startSmallJob(shop, 'no-sound', serial);
   for (const event of SPEAKER_MENDED) await started.append(event);
   return started;
 }

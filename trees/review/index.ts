@@ -36,6 +36,7 @@ export {
 export type * from './figures.ts';
 export { reviewOf, type FactReview } from './review-of.ts';
 export { jobsOf, type JobsPage, type SliceJobs } from './jobs-of.ts';
+export { isPlaceholderSerial } from './placeholder-serial.ts';
 export { seededDraws } from './seeded.ts';
 export { treeBranches, type TreeBranch } from './tree-branches.ts';
 export { expectedMinutes } from './expected-minutes.ts';
