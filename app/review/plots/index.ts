@@ -7,5 +7,5 @@ export { default as Pareto } from './Pareto.svelte';
 export { default as PlotFigure } from './PlotFigure.svelte';
 export { default as Reliability } from './Reliability.svelte';
 export { default as Spreads } from './Spreads.svelte';
-export { rateOfJudged } from './lay-funnel.ts';
+export { rateOfJudged, sideOfJudged } from './lay-funnel.ts';
 export { saveSvg } from './save-svg.ts';

@@ -2,9 +2,11 @@ import { scaleLinear } from 'd3-scale';
 import { line } from 'd3-shape';
 import type { FirstTimeFix, Group } from '../../../trees/review/index.ts';
 import { funnelLimits, funnelSide } from '../../../trees/statistics/index.ts';
+import { countWords } from '../words/figures.ts';
 import { axisEnd, shareStart, shareWords, ticksAlong, ticksUp } from './axes.ts';
 import { nameLines, type LineEnd } from './name-lines.ts';
-import { boxAround, placeLabels, placesBeside } from './place-labels.ts';
+import { namePoints } from './name-points.ts';
+import type { Leader } from './leader.ts';
 import { lineOf, type Box, type Room, type Tick } from './room.ts';
 import { textWidth } from './text-width.ts';
 
@@ -24,6 +26,8 @@ interface Anchored {
   readonly anchor: 'start' | 'middle' | 'end';
   readonly y: number;
   readonly words: string;
+  /** To its mark, where it stands away from it. */
+  readonly leader: Leader | null;
 }
 
 export interface LaidTechnician {
@@ -72,7 +76,7 @@ export function layFunnel(technicians: readonly Named[], all: FirstTimeFix, room
     plot,
     start,
     ticks: ticksUp([start, 1], [plot.bottom, plot.top], shareWords, 2.4 * room.em),
-    jobs: ticksAlong([0, most], [plot.left, plot.right], String, room.em, true),
+    jobs: ticksAlong([0, most], [plot.left, plot.right], countWords, room.em, true),
     overall: y(overall),
     within95: { low: path(({ within95 }) => within95.low), high: path(({ within95 }) => within95.high) },
     within998: { low: path(({ within998 }) => within998.low), high: path(({ within998 }) => within998.high) },
@@ -84,6 +88,11 @@ export function layFunnel(technicians: readonly Named[], all: FirstTimeFix, room
 /** The share of them that were fixed the first time; 0 of none. */
 export function rateOfJudged({ closed, fixed }: Judged): number {
   return closed === 0 ? 0 : fixed / closed;
+}
+
+/** On which side of the funnel about the shop's rate a technician lies; what a table says of it is what the plot shows. */
+export function sideOfJudged({ closed, fixed }: Judged, overall: number): ReturnType<typeof funnelSide> {
+  return funnelSide(fixed, closed, overall);
 }
 
 type Limit = ReturnType<typeof funnelLimits> & { readonly jobs: number };
@@ -127,21 +136,24 @@ function pointsOf(
 ): readonly LaidTechnician[] {
   const laid = technicians.map((technician) => {
     const { judged } = technician;
-    const outside = funnelSide(judged.fixed, judged.closed, target) !== 'within';
+    const outside = sideOfJudged(judged, target) !== 'within';
     const words = outside ? `${technician.name}, outside` : technician.name;
     return { technician, outside, words, x: x(judged.closed), y: y(rateOfJudged(judged)) };
   });
-  const boxes = placeLabels(
-    laid.map((point) =>
-      placesBeside(point.x, point.y, textWidth(point.words, room.em, 'sans'), lineOf(room), 0.7 * room.em),
-    ),
-    laid.map((point) => boxAround(point.x, point.y, 0.4 * room.em)),
+  const names = namePoints(
+    laid.map(({ words, outside, ...point }) => ({
+      ...point,
+      width: textWidth(words, room.em, 'sans'),
+      first: outside,
+    })),
     { ...plot, top: plot.top - room.em },
+    room,
   );
   return laid.map(({ words, ...point }, index) => {
-    const box = boxes[index];
-    if (box === null || box === undefined) return { ...point, label: null };
-    return { ...point, label: { ...anchorOf(box, point.x), y: (box.top + box.bottom) / 2, words } };
+    const name = names[index];
+    if (name === null || name === undefined) return { ...point, label: null };
+    const { box, leader } = name;
+    return { ...point, label: { ...anchorOf(box, point.x), y: (box.top + box.bottom) / 2, words, leader } };
   });
 }
 

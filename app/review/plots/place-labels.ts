@@ -48,7 +48,8 @@ export function placesBeside(
   ];
 }
 
-function isWithin(box: Box, within: Box): boolean {
+/** Whether a box lies in another one. */
+export function isWithin(box: Box, within: Box): boolean {
   return (
     box.left >= within.left &&
     box.right <= within.right &&
