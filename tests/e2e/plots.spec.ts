@@ -47,7 +47,9 @@ test('a plot without figures says so in words, draws nothing and offers nothing 
   await show(page, 'empty');
   await expect(page.locator('svg[data-plot]')).toHaveCount(0);
   await expect(page.getByRole('button')).toHaveCount(0);
-  await expect(page.getByText('No technician has closed a job here.')).toBeVisible();
+  await expect(
+    page.getByText('No technician has a job here whose comeback window has passed.'),
+  ).toBeVisible();
 });
 
 test('a chart of 60 months is one tab stop; arrow keys go on, and Enter, Space and a click give the month', async ({

@@ -1,6 +1,7 @@
 import { scaleLinear } from 'd3-scale';
 import { area, curveStepAfter, line } from 'd3-shape';
 import type { CurvePoint } from '../../../trees/review/index.ts';
+import { countWords } from '../words/figures.ts';
 import { shareStart, shareWords, ticksAlong, ticksUp } from './axes.ts';
 import { placeLabels } from './place-labels.ts';
 import { lineOf, type Box, type Room, type Tick } from './room.ts';
@@ -181,12 +182,12 @@ function atRiskOf(
   const shown = thinLabels(
     points.map(({ days: day, atRisk }) => ({
       at: x(day),
-      width: textWidth(String(atRisk), room.em),
+      width: textWidth(countWords(atRisk), room.em),
       rank: day === 0 || day === window ? -1 : Math.min(...marks.map((mark) => Math.abs(mark - x(day)))),
     })),
     2 * room.em,
   );
   return points.flatMap(({ days: day, atRisk }, index) =>
-    shown[index] === true ? [{ at: x(day), words: String(atRisk) }] : [],
+    shown[index] === true ? [{ at: x(day), words: countWords(atRisk) }] : [],
   );
 }

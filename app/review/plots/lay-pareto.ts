@@ -6,6 +6,8 @@ import type { Room, Tick } from './room.ts';
 export interface Bar {
   readonly key: string;
   readonly title: string;
+  /** What tells it from others of that title. */
+  readonly soft?: string | undefined;
   readonly value: number;
   readonly words: string;
 }
@@ -35,8 +37,9 @@ export function largestFirst(bars: readonly Bar[]): readonly Bar[] {
 export function layPareto(bars: readonly Bar[], total: number, room: Room): ParetoLayout {
   const shares = cumulativeOf(bars, total);
   const rows = layRows(
-    bars.map(({ title, words }, index) => ({
+    bars.map(({ title, soft, words }, index) => ({
       title,
+      soft,
       words: `${words}, ${shareWords(Math.round((shares[index] ?? 0) * 100) / 100)} so far`,
       note: null,
     })),

@@ -1,5 +1,6 @@
 import { scaleLinear } from 'd3-scale';
 import type { CalibrationBin } from '../../../trees/review/index.ts';
+import { countWords } from '../words/figures.ts';
 import { shareWords, ticksAlong, ticksUp } from './axes.ts';
 import { lineOf, type Box, type Room, type Tick } from './room.ts';
 import { textWidth } from './text-width.ts';
@@ -57,7 +58,7 @@ export function layReliability(bins: readonly CalibrationBin[], room: Room): Rel
       bottom: countsAt,
     },
   }));
-  const counts = countsOf(points, room);
+  const counts = countsOf(points, plot, room);
   const lines = counts.some(({ line }) => line > 0) ? 2 : 1;
   return {
     height: countsAt + (lines + 1) * lineOf(room) + room.em / 2,
@@ -72,10 +73,12 @@ export function layReliability(bins: readonly CalibrationBin[], room: Room): Rel
 }
 
 /** Under each other in turn where they do not fit beside each other. */
-function countsOf(points: readonly LaidBin[], { em }: Room): ReliabilityLayout['counts'] {
+function countsOf(points: readonly LaidBin[], plot: Box, { em }: Room): ReliabilityLayout['counts'] {
+  const twoTenths = (plot.right - plot.left) / 5;
+  const most = twoTenths >= textWidth('9,999', em) + em / 4 ? 5 : 4;
   const words = points.map(({ bar, bin }) => ({
     at: (bar.left + bar.right) / 2,
-    words: countWords(bin.count),
+    words: shortCount(bin.count, most),
   }));
   const beside = words.every((count, index) => {
     const next = words[index + 1];
@@ -85,9 +88,10 @@ function countsOf(points: readonly LaidBin[], { em }: Room): ReliabilityLayout['
   return words.map((count, index) => ({ ...count, line: beside ? 0 : index % 2 }));
 }
 
-/** A count in four characters at most, as it must stand under a tenth. */
-export function countWords(count: number): string {
-  if (count < 10_000) return String(count);
+/** A count in so many characters at most, as it must stand under a tenth. */
+export function shortCount(count: number, most: 4 | 5): string {
+  if (count < 1000 || (count < 10_000 && most === 5)) return countWords(count);
+  if (count < 9950) return `${(count / 1000).toFixed(1)}k`;
   if (count < 999_500) return `${String(Math.round(count / 1000))}k`;
   return `${(count / 1_000_000).toFixed(count < 9_950_000 ? 1 : 0)}M`;
 }

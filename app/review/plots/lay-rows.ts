@@ -1,12 +1,14 @@
 import { lineOf, type Box, type Room } from './room.ts';
 import { textWidth } from './text-width.ts';
-import { wrapWords } from './wrap-words.ts';
+import { wrapTitle, type TitleLine } from './wrap-title.ts';
 
 /** Ems: from this width on titles stand beside the plot, below it above their row. */
 const BESIDE = 46;
 
 export interface RowWords {
   readonly title: string;
+  /** What tells it from others of that title, softer: which tree it is of, say. */
+  readonly soft?: string | undefined;
   /** Its figures. */
   readonly words: string;
   /** What is to be noted of it, in a word or two. */
@@ -20,9 +22,11 @@ export interface LaidText {
   readonly words: string;
 }
 
+export interface LaidTitle extends LaidText, TitleLine {}
+
 export interface LaidRow {
   readonly box: Box;
-  readonly title: readonly LaidText[];
+  readonly title: readonly LaidTitle[];
   readonly figures: LaidText;
   readonly note: LaidText | null;
   /** Where its mark stands. */
@@ -77,7 +81,10 @@ interface Columns {
 
 function columnsOf(texts: readonly RowWords[], room: Room): Columns {
   const { em, width } = room;
-  const widest = Math.max(...texts.map(({ title }) => textWidth(title, em, 'sans')), 0);
+  const widest = Math.max(
+    ...texts.map(({ title, soft = '' }) => textWidth(`${title} ${soft}`, em, 'sans')),
+    0,
+  );
   const figures = Math.max(
     ...texts.map(({ words, note }) => Math.max(textWidth(words, em), textWidth(note ?? '', em, 'sans'))),
     0,
@@ -87,18 +94,23 @@ function columnsOf(texts: readonly RowWords[], room: Room): Columns {
   return { title, from, to: Math.max(from + 10 * em, Math.floor(width - figures - 1.5 * em)) };
 }
 
-function rowBeside({ title, words, note }: RowWords, columns: Columns, top: number, room: Room): LaidRow {
+function rowBeside(
+  { title, soft, words, note }: RowWords,
+  columns: Columns,
+  top: number,
+  room: Room,
+): LaidRow {
   const line = lineOf(room);
-  const lines = wrapWords(title, columns.title, room.em);
+  const lines = wrapTitle(title, soft, columns.title, room.em);
   const height = Math.max(lines.length, note === null ? 1 : 2) * line + 0.6 * room.em;
   const middle = top + height / 2;
   const x = columns.to + 1.5 * room.em;
   return {
     box: { left: 0, right: room.width, top, bottom: top + height },
     title: lines.map((text, index) => ({
+      ...text,
       x: 0,
       y: middle + (index - (lines.length - 1) / 2) * line,
-      words: text,
     })),
     figures: { x, y: note === null ? middle : middle - line / 2, words },
     note: note === null ? null : { x, y: middle + line / 2, words: note },
@@ -107,9 +119,9 @@ function rowBeside({ title, words, note }: RowWords, columns: Columns, top: numb
 }
 
 /** Title, then figures and note, then the mark, with its names over it, under each other. */
-function rowStacked({ title, words, note }: RowWords, top: number, names: number, room: Room): LaidRow {
+function rowStacked({ title, soft, words, note }: RowWords, top: number, names: number, room: Room): LaidRow {
   const line = lineOf(room);
-  const lines = wrapWords(title, room.width, room.em);
+  const lines = wrapTitle(title, soft, room.width, room.em);
   const first = top + 0.3 * room.em + line / 2;
   const figures = first + lines.length * line;
   const after = textWidth(words, room.em) + room.em;
@@ -118,7 +130,7 @@ function rowStacked({ title, words, note }: RowWords, top: number, names: number
   const middle = last + names * line + 1.2 * room.em;
   return {
     box: { left: 0, right: room.width, top, bottom: middle + room.em },
-    title: lines.map((text, index) => ({ x: 0, y: first + index * line, words: text })),
+    title: lines.map((text, index) => ({ ...text, x: 0, y: first + index * line })),
     figures: { x: 0, y: figures, words },
     note: note === null ? null : { x: noteFits ? after : 0, y: last, words: note },
     middle,

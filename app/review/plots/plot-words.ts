@@ -1,5 +1,6 @@
 import type { CalibrationBin, CurvePoint, FirstTimeFix, MonthPoint } from '../../../trees/review/index.ts';
-import { jobsWords, percent } from '../../parts/index.ts';
+import { percent } from '../../parts/index.ts';
+import { counted, countWords } from '../words/figures.ts';
 import type { LaidDay } from './lay-comeback-curve.ts';
 import { rateOfJudged, type LaidTechnician } from './lay-funnel.ts';
 import { monthWords } from './month-ticks.ts';
@@ -23,7 +24,7 @@ export function controlSummary(points: readonly MonthPoint[], centre: number | n
 /** A month's figures. */
 export function monthReading(point: MonthPoint, centre: number | null): string {
   const { month, fixed, closed, rate, low, high, provisional, outOfControl } = point;
-  const fix = `${monthWords(month)}: ${percent(rate)} fixed the first time, ${String(fixed)} of ${jobsWords(closed)}`;
+  const fix = `${monthWords(month)}: ${percent(rate)} fixed the first time, ${countWords(fixed)} of ${counted(closed, 'job')}`;
   const limits = centre === null ? '' : `; limits ${percent(low)} to ${percent(high)}`;
   const open = provisional ? '; provisional, as some may still come back' : '';
   if (!outOfControl) return `${fix}${limits}${open}`;
@@ -37,7 +38,7 @@ export function curveSummary(
   atWindow: CurvePoint | null,
 ): string {
   const units = points[0]?.atRisk ?? 0;
-  const followed = `Share of fixed units not back, by days since closing; ${String(units)} units`;
+  const followed = `Share of fixed units not back, by days since closing; ${counted(units, 'unit')}`;
   if (atWindow === null) return `${followed}; none followed for ${String(window)} days yet`;
   const { survival, low, high } = atWindow;
   return `${followed}; after ${String(window)} days ${percent(survival)}, 95\u202f% interval ${percent(low)} to ${percent(high)}`;
@@ -46,10 +47,10 @@ export function curveSummary(
 /** A day of the curve. */
 export function dayReading({ point, backSoFar }: LaidDay): string {
   const { days, survival, low, high, atRisk } = point;
-  const back = backSoFar === 1 ? '1 unit' : `${String(backSoFar)} units`;
+  const back = counted(backSoFar, 'unit');
   return (
     `${days === 1 ? '1 day' : `${String(days)} days`}: ${percent(survival)} not back, ` +
-    `95\u202f% interval ${percent(low)} to ${percent(high)}; ${back} back so far, ${String(atRisk)} at risk`
+    `95\u202f% interval ${percent(low)} to ${percent(high)}; ${back} back so far, ${countWords(atRisk)} at risk`
   );
 }
 
@@ -65,7 +66,7 @@ export function technicianReading({ technician, outside }: LaidTechnician): stri
   const { name, judged } = technician;
   const where = outside ? 'outside' : 'within';
   return (
-    `${name}: ${percent(rateOfJudged(judged))} fixed the first time, ${String(judged.fixed)} of ${jobsWords(judged.closed)}; ` +
+    `${name}: ${percent(rateOfJudged(judged))} fixed the first time, ${countWords(judged.fixed)} of ${counted(judged.closed, 'job')}; ` +
     `${where} what chance does in 998 of 1000`
   );
 }
@@ -89,7 +90,7 @@ export function binReading({
   high,
 }: CalibrationBin): string {
   return (
-    `${percent(from)} to ${percent(to)}: shown ${String(count)} times, ${percent(forecast)} on average; ` +
-    `the finding in ${String(confirmed)}, ${percent(observed)}, 95\u202f% interval ${percent(low)} to ${percent(high)}`
+    `${percent(from)} to ${percent(to)}: shown ${countWords(count)} times, ${percent(forecast)} on average; ` +
+    `the finding in ${countWords(confirmed)}, ${percent(observed)}, 95\u202f% interval ${percent(low)} to ${percent(high)}`
   );
 }

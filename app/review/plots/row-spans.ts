@@ -1,10 +1,12 @@
 import type { Spread } from '../../../trees/review/index.ts';
-import { jobsWords, minutesWords, percent } from '../../parts/index.ts';
+import { minutesWords, percent } from '../../parts/index.ts';
+import { counted, countWords } from '../words/figures.ts';
 import type { Span } from './lay-spans.ts';
 
 export interface ShareRow {
   readonly key: string;
   readonly title: string;
+  readonly soft?: string | undefined;
   readonly share: number;
   readonly low: number;
   readonly high: number;
@@ -18,6 +20,7 @@ export interface ShareRow {
 export interface SpreadRow {
   readonly key: string;
   readonly title: string;
+  readonly soft?: string | undefined;
   readonly spread: Spread;
   /** Minutes the tree expects. */
   readonly expected: number | null;
@@ -26,6 +29,7 @@ export interface SpreadRow {
 export interface MixRow {
   readonly key: string;
   readonly title: string;
+  readonly soft?: string | undefined;
   readonly now: number;
   readonly nowOf: number;
   readonly before: number;
@@ -40,12 +44,13 @@ const TOO_WIDE = 0.4;
 
 /** A share as a row; of none there is nothing to draw but the author's mark. */
 export function shareSpan(row: ShareRow): SpanRow {
-  const { key, title, share, low, high, count, of, mark, differs = false } = row;
+  const { key, title, soft, share, low, high, count, of, mark, differs = false } = row;
   const wide = high - low > TOO_WIDE;
   return {
     key,
     title,
-    words: of === 0 ? 'no jobs' : `${percent(share)}, ${String(count)} of ${String(of)}`,
+    soft,
+    words: of === 0 ? 'no jobs' : `${percent(share)}, ${countWords(count)} of ${countWords(of)}`,
     note: differs ? 'differs' : of > 0 && wide ? 'too wide to say' : null,
     at: of === 0 ? null : share,
     low: of === 0 ? null : low,
@@ -57,13 +62,14 @@ export function shareSpan(row: ShareRow): SpanRow {
 }
 
 /** A spread as a row. */
-export function minuteSpan({ key, title, spread, expected }: SpreadRow): SpanRow {
+export function minuteSpan({ key, title, soft, spread, expected }: SpreadRow): SpanRow {
   const { jobs, lower, median, upper } = spread;
   const none = jobs === 0;
   return {
     key,
     title,
-    words: none ? 'no jobs' : `${minutesWords(median)}, ${jobsWords(jobs)}`,
+    soft,
+    words: none ? 'no jobs' : `${minutesWords(median)}, ${counted(jobs, 'job')}`,
     note: null,
     at: none ? null : median,
     low: none ? null : lower,
@@ -75,13 +81,14 @@ export function minuteSpan({ key, title, spread, expected }: SpreadRow): SpanRow
 }
 
 /** A finding's shares now and before as a row. */
-export function mixSpan({ key, title, now, nowOf, before, beforeOf, differs }: MixRow): SpanRow {
+export function mixSpan({ key, title, soft, now, nowOf, before, beforeOf, differs }: MixRow): SpanRow {
   const shareNow = nowOf === 0 ? null : now / nowOf;
   const shareBefore = beforeOf === 0 ? null : before / beforeOf;
   const say = (share: number | null): string => (share === null ? 'no jobs' : percent(share));
   return {
     key,
     title,
+    soft,
     words: `${say(shareBefore)} to ${say(shareNow)}`,
     note: differs ? 'differs' : null,
     at: shareNow,

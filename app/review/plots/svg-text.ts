@@ -75,10 +75,10 @@ function inLight(svg: SVGSVGElement, copy: SVGSVGElement): Look {
 }
 
 function withStyles(copy: SVGSVGElement): void {
-  const drawn = [...copy.querySelectorAll<SVGElement>('path, rect, circle, text')];
+  const drawn = [...copy.querySelectorAll<SVGElement>('path, rect, circle, text, tspan')];
   for (const element of drawn) {
     const styles = getComputedStyle(element);
-    const wanted = element instanceof SVGTextElement ? { ...STYLES, ...TYPE_STYLES } : STYLES;
+    const wanted = element instanceof SVGTextContentElement ? { ...STYLES, ...TYPE_STYLES } : STYLES;
     for (const [name, unsaid] of Object.entries(wanted)) {
       const value = styles.getPropertyValue(name);
       if (value !== unsaid) element.setAttribute(name, value);

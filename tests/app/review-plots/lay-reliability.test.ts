@@ -1,5 +1,5 @@
 import { expect, test } from 'vitest';
-import { countWords, layReliability } from '../../../app/review/plots/lay-reliability.ts';
+import { layReliability, shortCount } from '../../../app/review/plots/lay-reliability.ts';
 
 function bin(tenth: number, count: number, observed: number) {
   const from = tenth / 10;
@@ -36,8 +36,21 @@ test('tenths in which nothing was shown are left out, and the fullest has the ta
 });
 
 test('counts stand in two lines where they have no room in one', () => {
-  const bins = Array.from({ length: 10 }, (_, tenth) => bin(tenth, 5000, tenth / 10));
-  expect(layReliability(bins, { width: 352, em: 13 }).lines).toBe(2);
-  expect(layReliability(bins, { width: 900, em: 13 }).lines).toBe(1);
-  expect([9_999, 12_345, 999_600, 12_345_678].map(countWords)).toEqual(['9999', '12k', '1.0M', '12M']);
+  const linesOf = (count: number, width: number): number =>
+    layReliability(
+      Array.from({ length: 10 }, (_, tenth) => bin(tenth, count, tenth / 10)),
+      { width, em: 13 },
+    ).lines;
+  expect(linesOf(5000, 352)).toBe(2);
+  expect(linesOf(5000, 900)).toBe(2);
+  expect(linesOf(500, 900)).toBe(1);
+  expect([999, 9_949, 9_999, 12_345, 999_600, 12_345_678].map((count) => shortCount(count, 4))).toEqual([
+    '999',
+    '9.9k',
+    '10k',
+    '12k',
+    '1.0M',
+    '12M',
+  ]);
+  expect([1_001, 9_999, 12_345].map((count) => shortCount(count, 5))).toEqual(['1,001', '9,999', '12k']);
 });

@@ -14,6 +14,7 @@ const shares = fc.array(
     title: titles,
     of: fc.nat(500),
     part: fc.double({ min: 0, max: 1, noNaN: true }),
+    soft: fc.option(titles, { nil: undefined }),
     mark: fc.option(fc.double({ min: 0, max: 1, noNaN: true }), { nil: undefined }),
     differs: fc.boolean(),
   }),
@@ -23,8 +24,8 @@ const shares = fc.array(
 test('each row’s interval runs from low over its share to high inside the plot, and rows follow without overlap', () => {
   fc.assert(
     fc.property(shares, rooms, (drawn, room) => {
-      const rows = drawn.map(({ title, of, part, mark, differs }, index) =>
-        shareSpan({ key: String(index), title, mark, differs, ...rateOf(Math.round(of * part), of) }),
+      const rows = drawn.map(({ title, soft, of, part, mark, differs }, index) =>
+        shareSpan({ key: String(index), title, soft, mark, differs, ...rateOf(Math.round(of * part), of) }),
       );
       const { spans, plot, height } = laySpans(rows, AXIS, room);
       for (const [index, { low, at, high, row }] of spans.entries()) {
@@ -67,6 +68,30 @@ test('a share of no jobs is not drawn, and an interval wider than 40 points is c
     note: 'differs',
     diamond: true,
   });
+});
+
+test('counts of a thousand and more are written in groups of three, as in tables', () => {
+  expect(shareSpan({ key: 'a', title: 'A', ...rateOf(1001, 2000) }).words).toBe('50\u202f%, 1,001 of 2,000');
+  const spread = { jobs: 1204, mean: 11, lower: 5, median: 8, upper: 20 };
+  expect(minuteSpan({ key: 'a', title: 'A', spread, expected: null }).words).toBe('8 min, 1,204 jobs');
+});
+
+test('what tells rows of one title apart stands behind it where it fits, else under it, and is part of no other row', () => {
+  const soft = 'Dark screen, refitted panel';
+  const row = shareSpan({ key: 'a', title: 'Picture: Border, no picture', soft, ...rateOf(8, 10) });
+  const plain = shareSpan({ key: 'b', title: 'Speaker', ...rateOf(8, 10) });
+  const titles = (width: number) =>
+    laySpans([row, plain], AXIS, { width, em: 13 }).rows.map(({ title }) =>
+      title.map(({ words, soft }) => [words, soft]),
+    );
+  expect(titles(1200)).toEqual([[['Picture: Border, no picture', soft]], [['Speaker', '']]]);
+  expect(titles(352)).toEqual([
+    [
+      ['Picture: Border, no picture', ''],
+      ['', soft],
+    ],
+    [['Speaker', '']],
+  ]);
 });
 
 test('minutes are drawn as median between quartiles with what the tree expects on the same axis', () => {
