@@ -1,4 +1,3 @@
-import type { ChosenBlock } from './choose.ts';
 import type { FactNames } from './fact.ts';
 
 /** Numbers for the kinds of job (symptom, finding, advice taken or not); those of a symptom follow each other. */
@@ -25,14 +24,4 @@ export function kindsOf({ symptoms, findings }: FactNames): Kinds {
     return start;
   });
   return { count, first, place };
-}
-
-/** Writes the kinds of a block's jobs into `kinds`. */
-export function putKinds({ columns, rows }: ChosenBlock, { first, place }: Kinds, kinds: Uint32Array): void {
-  const { symptom, finding, advised } = columns;
-  for (let at = 0; at < rows.length; at += 1) {
-    const row = rows[at] ?? 0;
-    const followed = (advised[row] ?? 0) > 0 ? 1 : 0;
-    kinds[at] = (first[symptom[row] ?? 0] ?? 0) + (place[finding[row] ?? 0] ?? 0) + followed;
-  }
 }

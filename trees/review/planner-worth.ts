@@ -1,10 +1,10 @@
-import { sampleOf, stratifiedDifference, type Stratum } from '../statistics/index.ts';
+import { stratifiedDifference, type Stratum } from '../statistics/index.ts';
 import type { ChosenBlock } from './choose.ts';
 import type { Estimate, PlannerWorth } from './figures.ts';
+import type { KindSamples } from './kind-samples.ts';
 import type { Kinds } from './kinds.ts';
 import { MINUTE } from './minute.ts';
 import type { Tally } from './tally.ts';
-import type { TimesByKind } from './times.ts';
 
 /** A kind of job says something only with as many jobs of both sorts. Our own choice: a variance of fewer is no better than a guess. */
 export const ENOUGH_OF_BOTH = 5;
@@ -32,13 +32,12 @@ function countAdvised(counts: Uint32Array, { columns, rows }: ChosenBlock): void
  * What the planner's advice is worth: by kind of job (tree, symptom, finding) the difference of the mean time to the finding
  * without and with advice taken, summed over the jobs where it was taken (saved) and over those where it was not.
  */
-export function worthOf({ toFinding }: TimesByKind, kinds: Kinds): Omit<PlannerWorth, 'taken' | 'notTaken'> {
+export function worthOf(samples: KindSamples, kinds: Kinds): Omit<PlannerWorth, 'taken' | 'notTaken'> {
   const strata: Stratum[] = [];
   for (let kind = 0; kind < kinds.count; kind += 2) {
-    const [without, followed] = [toFinding(kind, kind + 1), toFinding(kind + 1, kind + 2)];
-    if (Math.min(without.length, followed.length) < ENOUGH_OF_BOTH) continue;
-    const [done, notDone] = [sampleOf(followed), sampleOf(without)];
-    if (done !== null && notDone !== null) strata.push({ done, notDone });
+    const [done, notDone] = [samples(kind + 1), samples(kind)];
+    if (done === null || notDone === null) continue;
+    if (Math.min(done.count, notDone.count) >= ENOUGH_OF_BOTH) strata.push({ done, notDone });
   }
   return {
     kinds: strata.length,

@@ -4,6 +4,7 @@ import { openComebackFree } from './comeback-free.ts';
 import type { Facts, ReviewFilter } from './fact.ts';
 import type { Review } from './figures.ts';
 import { openGroups } from './groups.ts';
+import { openKindSamples } from './kind-samples.ts';
 import { kindsOf, type Kinds } from './kinds.ts';
 import { openMixChange } from './mix-change.ts';
 import { openMonths } from './months.ts';
@@ -26,20 +27,24 @@ export interface FactReview {
 /**
  * All figures of a filter that need no tree, as they are known at `now` (milliseconds since 1970 UTC); `withTrees` adds the
  * rest. Rows x figures, and no object a row: every block is gone through once to see which of its jobs are asked for, and once
- * for all tallies while it is at hand; only the lengths of time are laid together. The order of the blocks does not matter.
+ * for all tallies while it is at hand; only the lengths of time are gone through once more. The order of the blocks does not matter.
  */
 export function reviewOf(facts: Facts, filter: ReviewFilter, now: number): FactReview {
   const chosen = choose(facts, filter, now);
   const kinds = kindsOf(facts.names);
-  const { times, advised, wayCounts, ...figures } = countedOf(chosen, kinds, facts.ways.length);
+  const { toFinding, toProof, samples, advised, wayCounts, ...figures } = countedOf(
+    chosen,
+    kinds,
+    facts.ways.length,
+  );
   return {
     figures: {
       asOf: now,
       record: recordOf(facts),
       jobs: chosen.jobs,
       ...figures,
-      ...spreadsOf(times, kinds, facts.names),
-      planner: { ...advised, ...worthOf(times, kinds) },
+      ...spreadsOf(toFinding, toProof, facts.names),
+      planner: { ...advised, ...worthOf(samples, kinds) },
     },
     wayCounts,
   };
@@ -55,8 +60,23 @@ function countedOf(chosen: Chosen, kinds: Kinds, ways: number) {
   const change = openMixChange(chosen);
   const advised = openAdvised();
   const taken = openWaysTaken(ways);
-  const times = openTimes(chosen, kinds);
-  const tallies = [groups, months, free, outcomes, pareto, calibration, change, advised, taken, times];
+  const toFinding = openTimes(chosen, 'toFinding');
+  const toProof = openTimes(chosen, 'toProof');
+  const samples = openKindSamples(chosen, kinds);
+  const tallies = [
+    groups,
+    months,
+    free,
+    outcomes,
+    pareto,
+    calibration,
+    change,
+    advised,
+    taken,
+    toFinding,
+    toProof,
+    samples,
+  ];
   for (const block of chosen.blocks) for (const tally of tallies) tally.add(block);
   return {
     ...groups.result(),
@@ -67,7 +87,9 @@ function countedOf(chosen: Chosen, kinds: Kinds, ways: number) {
     calibration: calibration.result(),
     change: change.result(),
     advised: advised.result(),
-    times: times.result(),
+    toFinding: toFinding.result(),
+    toProof: toProof.result(),
+    samples: samples.result(),
     wayCounts: taken.result(),
   };
 }

@@ -1,86 +1,101 @@
+import { BINS, binOf, groupQuantiles, type GroupQuantiles } from '../statistics/index.ts';
 import type { Chosen, ChosenBlock } from './choose.ts';
 import { NO_TIME } from './fact.ts';
-import { putKinds, type Kinds } from './kinds.ts';
 import type { Tally } from './tally.ts';
 
-/** Lengths of time (milliseconds), laid together by kind of job. Jobs that have none are left out. */
-export interface TimesByKind {
-  /** The times of the kinds from one up to but not including another, in no order that means anything; not a copy. */
-  readonly toFinding: (from: number, to: number) => Uint32Array;
-  readonly toProof: (from: number, to: number) => Uint32Array;
+/** Lengths of time (milliseconds) of those jobs that have one: of a symptom by its code, or of all (null). */
+export interface Times {
+  readonly jobs: (symptom: number | null) => number;
+  readonly sum: (symptom: number | null) => number;
+  /** Null of none. */
+  readonly quartiles: (symptom: number | null) => readonly number[] | null;
 }
 
-/** One column in the making: by kind, where its times end (while they are counted, one further on how many there are). */
-interface Laying {
-  readonly column: 'toFinding' | 'toProof';
-  readonly ends: Uint32Array;
+const QUARTILES = [0.25, 0.5, 0.75];
+
+interface Counts {
+  /** By symptom and bin of a time and one. */
+  readonly bins: Uint32Array;
+  /** By symptom; whole numbers, which have all their digits up to three hundred thousand years. */
+  readonly sums: Float64Array;
 }
 
 /**
- * Lays the times to finding and to proof together (a counting sort). They are counted as the blocks are shown and laid
- * at the end, so that no more is kept than the times themselves.
+ * The times of a column: counted and summed up as the blocks are shown, and at the end gone through once more for the few among
+ * which the quartiles are, so that no copy of them is made.
  */
-export function openTimes({ blocks }: Chosen, kinds: Kinds): Tally<TimesByKind> {
-  const longest = blocks.reduce((most, { rows }) => Math.max(most, rows.length), 0);
-  const scratch = new Uint32Array(longest);
-  const laying = (column: Laying['column']): Laying => ({ column, ends: new Uint32Array(kinds.count + 1) });
-  const [finding, proof] = [laying('toFinding'), laying('toProof')];
+export function openTimes({ blocks, names }: Chosen, column: 'toFinding' | 'toProof'): Tally<Times> {
+  const groups = names.symptoms.length;
+  const counts = { bins: new Uint32Array(groups * BINS), sums: new Float64Array(groups) };
   return {
-    add(block) {
-      putKinds(block, kinds, scratch);
-      countTimes(block, finding, scratch);
-      countTimes(block, proof, scratch);
-    },
+    add: (block) => countTimes(counts, column, block),
     result() {
-      const toFinding = startOf(finding);
-      const toProof = startOf(proof);
-      for (const block of blocks) {
-        putKinds(block, kinds, scratch);
-        layTimes(block, finding.column, scratch, toFinding);
-        layTimes(block, proof.column, scratch, toProof);
-      }
-      const between =
-        ({ ends }: Laying, times: Uint32Array) =>
-        (from: number, to: number) =>
-          times.subarray(ends[from] ?? 0, ends[to] ?? 0);
-      return { toFinding: between(finding, toFinding.times), toProof: between(proof, toProof.times) };
+      settle(counts);
+      const laid = groupQuantiles({ groups, counts: counts.bins }, QUARTILES);
+      for (const block of blocks) layTimes(laid, column, block);
+      const binsOf = (symptom: number | null): Uint32Array =>
+        symptom === null ? counts.bins : counts.bins.subarray(symptom * BINS, (symptom + 1) * BINS);
+      return {
+        jobs: (symptom) => countOf(binsOf(symptom)),
+        sum: (symptom) =>
+          symptom === null ? counts.sums.reduce((sum, one) => sum + one, 0) : (counts.sums[symptom] ?? 0),
+        quartiles: laid.of,
+      };
     },
   };
 }
 
-function countTimes({ columns, rows }: ChosenBlock, { column, ends }: Laying, kinds: Uint32Array): void {
-  const times = columns[column];
+function countTimes(
+  { bins, sums }: Counts,
+  column: 'toFinding' | 'toProof',
+  { columns, rows }: ChosenBlock,
+): void {
+  const { symptom, [column]: times } = columns;
   for (let at = 0; at < rows.length; at += 1) {
-    if (times[rows[at] ?? 0] === NO_TIME) continue;
-    const end = (kinds[at] ?? 0) + 1;
-    ends[end] = (ends[end] ?? 0) + 1;
+    const row = rows[at] ?? 0;
+    const more = oneMore(times[row] ?? NO_TIME);
+    const code = symptom[row] ?? 0;
+    const entry = code * BINS + binOf(more);
+    bins[entry] = (bins[entry] ?? 0) + 1;
+    sums[code] = (sums[code] ?? 0) + more;
   }
 }
 
-interface Laid {
-  readonly times: Uint32Array;
-  /** By kind, where the next of its times goes. */
-  readonly next: Uint32Array;
+/**
+ * A time and one, 0 for none. Jobs with a time and without come in no order that a processor could foresee, so that to ask
+ * which it is at each takes longer than to count all alike.
+ */
+export function oneMore(time: number): number {
+  return (time + 1) >>> 0;
 }
 
-function startOf({ ends }: Laying): Laid {
-  for (let kind = 1; kind < ends.length; kind += 1) ends[kind] = (ends[kind] ?? 0) + (ends[kind - 1] ?? 0);
-  return { times: new Uint32Array(ends.at(-1) ?? 0), next: ends.slice() };
+/** Takes out the jobs without a time, and the one that each of the others was counted with. */
+function settle({ bins, sums }: Counts): void {
+  for (let code = 0; code < sums.length; code += 1) {
+    bins[code * BINS] = 0;
+    sums[code] = (sums[code] ?? 0) - countOf(bins.subarray(code * BINS, (code + 1) * BINS));
+  }
+}
+
+function countOf(bins: Uint32Array): number {
+  let sum = 0;
+  for (let bin = 0; bin < bins.length; bin += 1) sum += bins[bin] ?? 0;
+  return sum;
 }
 
 function layTimes(
+  { next, values }: GroupQuantiles,
+  column: 'toFinding' | 'toProof',
   { columns, rows }: ChosenBlock,
-  column: Laying['column'],
-  kinds: Uint32Array,
-  { times, next }: Laid,
 ): void {
-  const from = columns[column];
+  const { symptom, [column]: times } = columns;
   for (let at = 0; at < rows.length; at += 1) {
-    const time = from[rows[at] ?? 0] ?? NO_TIME;
-    if (time === NO_TIME) continue;
-    const kind = kinds[at] ?? 0;
-    const place = next[kind] ?? 0;
-    times[place] = time;
-    next[kind] = place + 1;
+    const row = rows[at] ?? 0;
+    const more = oneMore(times[row] ?? NO_TIME);
+    const entry = (symptom[row] ?? 0) * BINS + binOf(more);
+    const place = next[entry] ?? -1;
+    if (place < 0) continue;
+    values[place] = more - 1;
+    next[entry] = place + 1;
   }
 }

@@ -1,4 +1,5 @@
 export { betaInterval, type BetaInterval } from './beta-interval.ts';
+export { BINS, binOf } from './bins.ts';
 export { binomialTails } from './binomial-tails.ts';
 export { binomialTest } from './binomial-test.ts';
 export { chiSquare } from './chi-square.ts';
@@ -8,6 +9,7 @@ export { exactInterval } from './exact-interval.ts';
 export { fisherExact } from './fisher-exact.ts';
 export { funnelLimits, type FunnelLimits } from './funnel-limits.ts';
 export { funnelSide } from './funnel-side.ts';
+export { groupQuantiles, type GroupBins, type GroupQuantiles } from './group-quantiles.ts';
 export { holm } from './holm.ts';
 export type { Interval } from './interval.ts';
 export { kaplanMeier, type SurvivalPoint } from './kaplan-meier.ts';
