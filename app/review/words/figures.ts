@@ -25,6 +25,11 @@ export function finePercent(share: number): string {
   return `${(share * 100).toFixed(1)}\u202f%`;
 }
 
+/** An interval of shares with one decimal. */
+export function fineRange(low: number, high: number): string {
+  return `${finePercent(low).replace(/\u202f%$/u, '')} to ${finePercent(high)}`;
+}
+
 /** A chance that something is no more than chance. */
 export function chanceWords(chance: number): string {
   if (chance < 0.001) return '<0.001';

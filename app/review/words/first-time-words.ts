@@ -19,17 +19,15 @@ export function lineWords({ trend }: Review): string | null {
   if (trend === null) return null;
   const { months, perMonth, chance, differs } = trend;
   const over = `over ${counted(months, 'month')}`;
-  if (!differs)
-    return `Neither better nor worse by more than chance ${over} (chance ${chanceWords(chance)}).`;
+  if (!differs) return `Neither better nor worse by more than chance ${over} (p ${chanceWords(chance)}).`;
   const points = String(Number((Math.abs(perMonth) * 100).toPrecision(2)));
   const way = perMonth > 0 ? ['better', 'rises'] : ['worse', 'falls'];
-  return `Getting ${way[0] ?? ''}: it ${way[1] ?? ''} by ${points} points a month ${over}, more than chance (${chanceWords(chance)}).`;
+  return `Getting ${way[0] ?? ''}: it ${way[1] ?? ''} by ${points} points a month ${over}, more than chance (p ${chanceWords(chance)}).`;
 }
 
 function monthsOutWords(review: Review): string {
   const out = review.byMonth.filter(({ outOfControl }) => outOfControl);
-  if (out.length === 0)
-    return 'No month is out of control: chance alone may be behind what goes up and down from month to month.';
+  if (out.length === 0) return 'No single month stands out from the rest by more than chance.';
   const told = out.slice(-TOLD).map(monthWords).join('; ');
   const others = out.length > TOLD ? `; and ${String(out.length - TOLD)} before` : '';
   return `Out of control, so more than chance: ${told}${others}. Ask what was different then.`;

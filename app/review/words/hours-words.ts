@@ -8,6 +8,11 @@ export function spreadWords(spread: Spread | null): string {
   return `${minuteFigure(spread.median)} (${minuteFigure(spread.lower)} to ${minuteFigure(spread.upper)})`;
 }
 
+/** Between which minutes the middle half lies: `6.3 to 17 min`. */
+export function halfWords({ lower, upper }: Spread): string {
+  return `${minuteFigure(lower)} to ${minuteFigure(upper)} min`;
+}
+
 /** How the middle half of the lengths stands to what the tree expects. */
 export function againstTree({ toFinding, expected }: SymptomMinutes): string {
   if (toFinding === null || expected === null) return 'not known';

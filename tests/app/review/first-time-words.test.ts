@@ -16,14 +16,14 @@ const MONTHS = ['2025-01', '2025-02', '2025-03', '2025-04'].map((month) => month
 const LINE = { months: 4, perMonth: -0.0123, deviations: -3, chance: 0.0027, differs: true };
 
 test.each([
-  [LINE, 'Getting worse: it falls by 1.2 points a month over 4 months, more than chance (0.003).'],
+  [LINE, 'Getting worse: it falls by 1.2 points a month over 4 months, more than chance (p 0.003).'],
   [
     { ...LINE, perMonth: 0.0004 },
-    'Getting better: it rises by 0.04 points a month over 4 months, more than chance (0.003).',
+    'Getting better: it rises by 0.04 points a month over 4 months, more than chance (p 0.003).',
   ],
   [
     { ...LINE, chance: 0.4, differs: false },
-    'Neither better nor worse by more than chance over 4 months (chance 0.40).',
+    'Neither better nor worse by more than chance over 4 months (p 0.40).',
   ],
   [null, null],
 ])('a line of months says which way it goes only where that is more than chance (%#)', (trend, words) => {
