@@ -9,9 +9,12 @@ import { namePoints } from './name-points.ts';
 import type { Leader } from './leader.ts';
 import { lineOf, type Box, type Room, type Tick } from './room.ts';
 import { textWidth } from './text-width.ts';
+import { wrapWords } from './wrap-words.ts';
 
 /** Ems. */
 const HEIGHT = 18;
+/** Ems: a longer name is cut off; its point says it in full. */
+const LONGEST = 18;
 /** Numbers of jobs the limits are worked out for: closer where they bend. */
 const SAMPLES = 120;
 
@@ -137,7 +140,8 @@ function pointsOf(
   const laid = technicians.map((technician) => {
     const { judged } = technician;
     const outside = sideOfJudged(judged, target) !== 'within';
-    const words = outside ? `${technician.name}, outside` : technician.name;
+    const [name = ''] = wrapWords(technician.name, LONGEST * room.em, room.em, 1);
+    const words = outside ? `${name}, outside` : name;
     return { technician, outside, words, x: x(judged.closed), y: y(rateOfJudged(judged)) };
   });
   const names = namePoints(

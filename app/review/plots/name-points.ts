@@ -31,8 +31,9 @@ const FARTHER = 1.5;
  * so that names with leaders then stand farther out, at last all of them.
  */
 const WAYS: readonly Way[] = [
+  { beside: true, clear: 1.5 },
+  { beside: true, clear: 2.5 },
   { beside: true, clear: 0.5 },
-  { beside: true, clear: 2 },
   { beside: false, clear: 2 },
   { beside: false, clear: 5 },
 ];
@@ -40,7 +41,7 @@ const WAYS: readonly Way[] = [
 interface Way {
   /** Whether names stand beside their points where they can. */
   readonly beside: boolean;
-  /** Ems that names with a leader keep from marks. */
+  /** Ems that names with a leader keep from marks; where that is little, they might be taken for the nearest one's. */
   readonly clear: number;
 }
 

@@ -41,6 +41,14 @@ test('who fixed one of one, or none of one, is within; who is far off in many jo
   expect(points.find(({ outside }) => outside)?.label?.words).toBe('Cleo, outside');
 });
 
+test('a name too long for the drawing is cut off where it stands, and not where it is read out', () => {
+  const name = 'Adalbertine Featherstonehaugh-Cholmondeley of the Lower Bench';
+  const [point] = layFunnel([technician(name, 400, 318)], overall, ROOM).points;
+  expect(point?.label?.words).toMatch(/^Adalbertine.*…$/);
+  expect(point?.label?.words.length).toBeLessThan(40);
+  expect(point?.technician.name).toBe(name);
+});
+
 test('who has closed mostly recent jobs is placed and judged by those whose window has passed; without one nobody is shown', () => {
   const [recent, none] = [technician('Finn', 400, 380), technician('Gil', 30, 30)];
   const { points, jobs } = layFunnel(
