@@ -1,5 +1,6 @@
 import { murphy, reliabilityBins, type Forecast } from '../statistics/index.ts';
 import type { ChosenBlock } from './choose.ts';
+import { countedOnce } from './counted-once.ts';
 import { NOT_SHOWN, SHOWN } from './fact.ts';
 import type { Calibration, CalibrationBin } from './figures.ts';
 import type { Tally } from './tally.ts';
@@ -7,24 +8,16 @@ import type { Tally } from './tally.ts';
 const PERCENTS = 101;
 const BINS = 10;
 
-/** By whole percent, how often it was shown and how often beside the finding that was confirmed. */
-interface Shown {
-  readonly count: Uint32Array;
-  readonly events: Uint32Array;
-}
+/** By whole percent, how often it was shown and how often beside the finding that was confirmed; and jobs that had any shown. */
+type Shown = readonly [count: Uint32Array, events: Uint32Array, jobs: Uint32Array];
 
 /** The percentages that the bench showed in confirmed jobs, against what was confirmed. */
 export function openCalibration(): Tally<Calibration> {
-  const shown = { count: new Uint32Array(PERCENTS), events: new Uint32Array(PERCENTS) };
-  let jobs = 0;
-  return {
-    add: (block) => (jobs += countShown(shown, block)),
-    result: () => calibrationOf(jobs, shown),
-  };
+  const shown: Shown = [new Uint32Array(PERCENTS), new Uint32Array(PERCENTS), new Uint32Array(1)];
+  return { add: (block) => countShown(shown, block), result: () => calibrationOf(shown) };
 }
 
-/** Gives the jobs that had percentages shown. */
-function countShown({ count, events }: Shown, { columns, rows }: ChosenBlock): number {
+const countShown = countedOnce(([count, events, of]: Shown, { columns, rows }: ChosenBlock): void => {
   const { finding, listed, shown, confirmed } = columns;
   let jobs = 0;
   for (let at = 0; at < rows.length; at += 1) {
@@ -42,10 +35,10 @@ function countShown({ count, events }: Shown, { columns, rows }: ChosenBlock): n
     const percent = shown[first + right] ?? 0;
     events[percent] = (events[percent] ?? 0) + 1;
   }
-  return jobs;
-}
+  of[0] = (of[0] ?? 0) + jobs;
+});
 
-function calibrationOf(jobs: number, { count, events }: Shown): Calibration {
+function calibrationOf([count, events, of]: Shown): Calibration {
   const all = Array.from(count, (times, percent) => ({
     forecast: percent / 100,
     count: times,
@@ -54,7 +47,7 @@ function calibrationOf(jobs: number, { count, events }: Shown): Calibration {
   const rows: readonly Forecast[] = all.filter((row) => row.count > 0);
   const parts = murphy(rows);
   return {
-    jobs,
+    jobs: of[0] ?? 0,
     percentages: parts?.count ?? 0,
     brier: parts?.brier ?? null,
     reliability: parts?.reliability ?? null,

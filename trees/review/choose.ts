@@ -1,6 +1,6 @@
 import { DAY, dayFrom } from './day.ts';
-import { closingsOf } from './closings.ts';
-import { everyRow, scratchOf } from './every-row.ts';
+import { closingsOf, type Closings } from './closings.ts';
+import { everyRow, roomFor } from './every-row.ts';
 import type { FactColumns, FactNames, Facts, ReviewFilter } from './fact.ts';
 
 /** The job was fixed the first time, as far as is known. */
@@ -31,18 +31,24 @@ export interface Chosen {
   readonly last: number;
 }
 
-/** The closed jobs of a filter, and which of them were fixed the first time. One pass; no object a row. */
+/**
+ * The closed jobs of a filter, and which of them were fixed the first time. One pass; no object a row. What is chosen is good
+ * until it is chosen anew: all choices share their memory.
+ */
 export function choose({ blocks, names }: Facts, filter: ReviewFilter, now: number): Chosen {
   const wanted = wantedBy(names, filter);
   const window = filter.window * DAY;
+  const room = roomFor(blocks.reduce((sum, columns) => sum + columns.rows, 0));
   let [jobs, first, last] = [0, Infinity, -Infinity];
   const chosen: ChosenBlock[] = [];
   for (const columns of blocks) {
-    const rows = rowsOf(columns, wanted);
+    const rows = rowsOf(columns, wanted, room.rows.subarray(jobs, jobs + columns.rows));
     if (rows.length === 0) continue;
     const span = closingsOf(columns, rows);
+    const flags = room.flags.subarray(jobs, jobs + rows.length);
+    putFlags(flags, columns, rows, window, now);
     [jobs, first, last] = [jobs + rows.length, Math.min(first, span.first), Math.max(last, span.last)];
-    chosen.push({ columns, rows, flags: flagsOf(columns, rows, window, now) });
+    chosen.push({ columns, rows, flags });
   }
   return { blocks: chosen, jobs, names, window: filter.window, now, first, last };
 }
@@ -60,61 +66,95 @@ export function daysBetween(from: number, to: number): number {
   return to <= from ? 1 : Math.floor((to - from) / DAY) + 1;
 }
 
+type Coded = 'symptom' | 'board' | 'technician';
+
 interface Wanted {
-  /** There is no limit at all but the window. */
-  readonly all: boolean;
   readonly from: number;
   /** The first moment that is past the filter. */
   readonly to: number;
-  /** By code. */
-  readonly symptoms: Uint8Array;
-  readonly boards: Uint8Array;
-  readonly technicians: Uint8Array;
+  /** The columns that are limited, by code 1 where a job is wanted. */
+  readonly coded: readonly { readonly column: Coded; readonly isWanted: Uint8Array }[];
 }
 
 function wantedBy(names: FactNames, { from, to, tree, board, technician }: ReviewFilter): Wanted {
+  const symptoms = () => Uint8Array.from(names.symptoms, (named) => Number(named.tree === tree));
+  const boards = () => Uint8Array.from(names.boards, (named) => Number(named.board === board));
+  const technicians = () => Uint8Array.from(names.technicians, (id) => Number(id === technician));
   return {
-    all: [from, to, tree, board, technician].every((limit) => limit === null),
     from: from === null ? -Infinity : dayFrom(from) * DAY,
     to: to === null ? Infinity : (dayFrom(to) + 1) * DAY,
-    symptoms: Uint8Array.from(names.symptoms, (named) => Number(tree === null || named.tree === tree)),
-    boards: Uint8Array.from(names.boards, (named) => Number(board === null || named.board === board)),
-    technicians: Uint8Array.from(names.technicians, (id) => Number(technician === null || id === technician)),
+    coded: [
+      ...(tree === null ? [] : [{ column: 'symptom', isWanted: symptoms() } as const]),
+      ...(board === null ? [] : [{ column: 'board', isWanted: boards() } as const]),
+      ...(technician === null ? [] : [{ column: 'technician', isWanted: technicians() } as const]),
+    ],
   };
 }
 
-function rowsOf(columns: FactColumns, wanted: Wanted): Uint32Array {
+/** Written into `room` where they are not all. */
+function rowsOf(columns: FactColumns, wanted: Wanted, room: Uint32Array): Uint32Array {
   const all = everyRow(columns.rows);
-  if (wanted.all) return all;
-  const { from, to, symptoms, boards, technicians } = wanted;
-  const { closedAt, symptom, board, technician } = columns;
-  const rows = scratchOf(columns.rows);
-  let count = 0;
-  for (let row = 0; row < columns.rows; row += 1) {
-    const closed = closedAt[row] ?? 0;
-    rows[count] = row;
-    count +=
-      closed >= from && closed < to
-        ? (symptoms[symptom[row] ?? 0] ?? 0) &
-          (boards[board[row] ?? 0] ?? 0) &
-          (technicians[technician[row] ?? 0] ?? 0)
-        : 0;
-  }
-  return count === columns.rows ? all : rows.slice(0, count);
+  const span = closingsOf(columns, all);
+  if (span.last < wanted.from || span.first >= wanted.to) return room.subarray(0, 0);
+  let rows = all;
+  if (!isWithin(span, wanted)) rows = closedIn(columns.closedAt, rows, wanted, room);
+  for (const { column, isWanted } of wanted.coded) rows = codedAs(columns[column], rows, isWanted, room);
+  return rows.length === columns.rows ? all : rows;
 }
 
-function flagsOf(columns: FactColumns, rows: Uint32Array, window: number, now: number): Uint8Array {
-  const { outcome, failed, closedAt, backAt } = columns;
-  const flags = new Uint8Array(rows.length);
+function isWithin({ first, last }: Closings, { from, to }: Wanted): boolean {
+  return first >= from && last < to;
+}
+
+// A row is written before it is known whether it stays: jobs come in no order that a processor could foresee.
+
+function closedIn(
+  closedAt: Float64Array,
+  rows: Uint32Array,
+  { from, to }: Wanted,
+  room: Uint32Array,
+): Uint32Array {
+  let count = 0;
   for (let at = 0; at < rows.length; at += 1) {
     const row = rows[at] ?? 0;
     const closed = closedAt[row] ?? 0;
-    const open = closed + window > now ? STILL_OPEN : 0;
-    flags[at] = open;
-    if (outcome[row] !== FIXED || failed[row] !== 0) continue;
-    const back = backAt[row] ?? 0;
-    if (back !== 0 && back <= now && back - closed < window) continue;
-    flags[at] = FIRST_TIME | open;
+    room[count] = row;
+    if (closed >= from && closed < to) count += 1;
   }
-  return flags;
+  return room.subarray(0, count);
+}
+
+function codedAs(
+  codes: FactColumns[Coded],
+  rows: Uint32Array,
+  isWanted: Uint8Array,
+  room: Uint32Array,
+): Uint32Array {
+  let count = 0;
+  for (let at = 0; at < rows.length; at += 1) {
+    const row = rows[at] ?? 0;
+    room[count] = row;
+    count += isWanted[codes[row] ?? 0] ?? 0;
+  }
+  return room.subarray(0, count);
+}
+
+function putFlags(
+  flags: Uint8Array,
+  columns: FactColumns,
+  rows: Uint32Array,
+  window: number,
+  now: number,
+): void {
+  const { outcome, failed, closedAt, backAt } = columns;
+  for (let at = 0; at < rows.length; at += 1) {
+    const row = rows[at] ?? 0;
+    const closed = closedAt[row] ?? 0;
+    const back = backAt[row] ?? 0;
+    const open = closed + window > now ? STILL_OPEN : 0;
+    // 1 where both numbers, FIXED being 0, are 0.
+    let first = (((outcome[row] ?? 0) | (failed[row] ?? 0)) - 1) >>> 31;
+    if (back !== 0 && back <= now && back - closed < window) first = 0;
+    flags[at] = first | open;
+  }
 }

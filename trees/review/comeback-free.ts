@@ -1,5 +1,5 @@
 import { kaplanMeier } from '../statistics/index.ts';
-import { daysBetween, daysToBack, FIXED, type Chosen, type ChosenBlock } from './choose.ts';
+import { daysBetween, type Chosen, type ChosenBlock } from './choose.ts';
 import { DAY } from './day.ts';
 import type { CurvePoint, Review } from './figures.ts';
 import type { Tally } from './tally.ts';
@@ -21,6 +21,7 @@ export function openComebackFree(chosen: Chosen): Tally<Pick<Review, 'comebackFr
   return {
     add: (block) => see(seen, 2 * window, now, block),
     result() {
+      [seen.back[0], seen.lost[0]] = [0, 0];
       const curve = kaplanMeier(seen.back, seen.lost, [0, window]).map(
         ({ events, ...point }): CurvePoint => ({ ...point, back: events }),
       );
@@ -37,19 +38,24 @@ function pointAt(wanted: number, curve: readonly CurvePoint[]): CurvePoint | nul
     : (curve.find(({ days }) => days === wanted) ?? null);
 }
 
+/** What is not fixed is counted as lost on day 0, which is not looked at: to ask at each job whether it is takes longer. */
 function see({ back, lost }: Seen, last: number, now: number, { columns, rows }: ChosenBlock): void {
   const { outcome, closedAt, backAt } = columns;
   let late = 0;
   for (let at = 0; at < rows.length; at += 1) {
     const row = rows[at] ?? 0;
-    if (outcome[row] !== FIXED) continue;
+    const isFixed = ((outcome[row] ?? 0) - 1) >>> 31;
     const closed = closedAt[row] ?? 0;
-    const days = daysToBack(closed, backAt[row] ?? 0, now);
-    if (days > last || (days === 0 && now - closed >= last * DAY)) late += 1;
-    else if (days > 0) back[days] = (back[days] ?? 0) + 1;
+    const backOn = backAt[row] ?? 0;
+    if (backOn !== 0 && backOn <= now) {
+      const days = daysBetween(closed, backOn);
+      const into = days > last ? lost : back;
+      const day = Math.min(days, last + 1) * isFixed;
+      into[day] = (into[day] ?? 0) + 1;
+    } else if (now - closed >= last * DAY) late += isFixed;
     else {
-      const seen = daysBetween(closed, now);
-      lost[seen] = (lost[seen] ?? 0) + 1;
+      const day = daysBetween(closed, now) * isFixed;
+      lost[day] = (lost[day] ?? 0) + 1;
     }
   }
   lost[last + 1] = (lost[last + 1] ?? 0) + late;

@@ -7,10 +7,19 @@ export function everyRow(rows: number): Uint32Array {
   return every.subarray(0, rows);
 }
 
-let scratch = new Uint32Array();
+/** Room for all rows of a question and for what is told beside them. */
+export interface Room {
+  readonly rows: Uint32Array;
+  readonly flags: Uint8Array;
+}
 
-/** Room for so many rows, good until it is next asked for. */
-export function scratchOf(rows: number): Uint32Array {
-  if (scratch.length < rows) scratch = new Uint32Array(2 * rows);
-  return scratch;
+let room: Room = { rows: new Uint32Array(), flags: new Uint8Array() };
+
+/** Room for so many rows, good until it is next asked for: no question leaves any behind. */
+export function roomFor(rows: number): Room {
+  if (room.flags.length < rows) {
+    const grown = Math.ceil(1.1 * rows);
+    room = { rows: new Uint32Array(grown), flags: new Uint8Array(grown) };
+  }
+  return room;
 }

@@ -1,28 +1,21 @@
 import { byText } from './by-text.ts';
 import type { Chosen, ChosenBlock } from './choose.ts';
+import { countedOnce } from './counted-once.ts';
 import type { ParetoBar } from './figures.ts';
 import { MINUTE } from './minute.ts';
 import type { Tally } from './tally.ts';
 
-interface Sums {
-  readonly jobs: Uint32Array;
-  /** Milliseconds. */
-  readonly time: Float64Array;
-  readonly price: Float64Array;
-}
+/** By finding: jobs, their time (milliseconds) and the price of their parts. */
+type Sums = readonly [jobs: Uint32Array, time: Float64Array, price: Float64Array];
 
 /** Where the hours go: jobs by confirmed finding, their time at the bench and their parts; most jobs first. */
 export function openPareto({ names }: Chosen): Tally<readonly ParetoBar[]> {
   const codes = names.findings.length;
-  const sums = {
-    jobs: new Uint32Array(codes),
-    time: new Float64Array(codes),
-    price: new Float64Array(codes),
-  };
+  const sums: Sums = [new Uint32Array(codes), new Float64Array(codes), new Float64Array(codes)];
   return { add: (block) => addUp(sums, block), result: () => barsOf(sums, names.findings) };
 }
 
-function addUp({ jobs, time, price }: Sums, { columns, rows }: ChosenBlock): void {
+const addUp = countedOnce(([jobs, time, price]: Sums, { columns, rows }: ChosenBlock): void => {
   const { finding, atBench, parts } = columns;
   for (let at = 0; at < rows.length; at += 1) {
     const row = rows[at] ?? 0;
@@ -31,9 +24,9 @@ function addUp({ jobs, time, price }: Sums, { columns, rows }: ChosenBlock): voi
     time[code] = (time[code] ?? 0) + (atBench[row] ?? 0);
     price[code] = (price[code] ?? 0) + (parts[row] ?? 0);
   }
-}
+});
 
-function barsOf({ jobs, time, price }: Sums, names: Chosen['names']['findings']): readonly ParetoBar[] {
+function barsOf([jobs, time, price]: Sums, names: Chosen['names']['findings']): readonly ParetoBar[] {
   return names
     .map(({ tree, finding }, code) => ({
       tree,

@@ -1,5 +1,6 @@
 import { stratifiedDifference, type Stratum } from '../statistics/index.ts';
 import type { ChosenBlock } from './choose.ts';
+import { countedOnce } from './counted-once.ts';
 import type { Estimate, PlannerWorth } from './figures.ts';
 import type { KindSamples } from './kind-samples.ts';
 import type { Kinds } from './kinds.ts';
@@ -13,12 +14,12 @@ export const ENOUGH_OF_BOTH = 5;
 export function openAdvised(): Tally<Pick<PlannerWorth, 'taken' | 'notTaken'>> {
   const counts = new Uint32Array(2);
   return {
-    add: (block) => countAdvised(counts, block),
+    add: (block) => countAdvised([counts], block),
     result: () => ({ taken: counts[1] ?? 0, notTaken: counts[0] ?? 0 }),
   };
 }
 
-function countAdvised(counts: Uint32Array, { columns, rows }: ChosenBlock): void {
+const countAdvised = countedOnce(([counts]: readonly [Uint32Array], { columns, rows }: ChosenBlock): void => {
   const { finding, advised } = columns;
   for (let at = 0; at < rows.length; at += 1) {
     const row = rows[at] ?? 0;
@@ -26,7 +27,7 @@ function countAdvised(counts: Uint32Array, { columns, rows }: ChosenBlock): void
     const place = (advised[row] ?? 0) > 0 ? 1 : 0;
     counts[place] = (counts[place] ?? 0) + 1;
   }
-}
+});
 
 /**
  * What the planner's advice is worth: by kind of job (tree, symptom, finding) the difference of the mean time to the finding
