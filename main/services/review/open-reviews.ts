@@ -1,6 +1,7 @@
 import type { ReviewChoices, ReviewPage } from '../../contract/index.ts';
 import type { FactReader } from '../../records/index.ts';
 import {
+  COMEBACK_WINDOW_DAYS,
   jobsOf,
   reviewOf,
   waysBy,
@@ -39,24 +40,25 @@ export function openReviews(reader: FactReader, isStopped: () => boolean = () =>
     }
     return figures;
   };
+  const figures = (filter: ReviewFilter, now: number): ReviewPage | null => {
+    const { facts, current, technicians, isComplete, invented } = momentOf(reader);
+    const made = reviewOf(facts, filter, now);
+    const { minutes } = made.figures;
+    const trees = known(current);
+    const ofTrees = figuresOf(trees, (tree) =>
+      filter.tree === null || filter.tree === tree ? symptomsOf(minutes, tree) : null,
+    );
+    if (ofTrees === null) return null;
+    return {
+      review: withTrees(made, facts, ofTrees),
+      names: namesOf(trees, technicians),
+      choices: choices(facts, technicians),
+      invented,
+      complete: isComplete,
+    };
+  };
   return {
-    figures(filter, now) {
-      const { facts, current, technicians, isComplete, invented } = momentOf(reader);
-      const made = reviewOf(facts, filter, now);
-      const { minutes } = made.figures;
-      const trees = known(current);
-      const figures = figuresOf(trees, (tree) =>
-        filter.tree === null || filter.tree === tree ? symptomsOf(minutes, tree) : null,
-      );
-      if (figures === null) return null;
-      return {
-        review: withTrees(made, facts, figures),
-        names: namesOf(trees, technicians),
-        choices: choices(facts, technicians),
-        invented,
-        complete: isComplete,
-      };
-    },
+    figures,
     jobs: (filter, now, { slice, before, limit }) =>
       reader.atOneMoment(() => {
         const facts = reader.facts();
@@ -69,12 +71,19 @@ export function openReviews(reader: FactReader, isStopped: () => boolean = () =>
         const jobs = reader.jobsAt(shown).map((job, at) => ({ ...job, backOn: dayBack(backOn[at]) }));
         return { jobs, total, next };
       }),
-    warm() {
-      const { facts, current } = momentOf(reader);
-      figuresOf(known(current), (tree) => symptomsOf(facts.names.symptoms, tree));
-    },
+    // A review of all jobs, of whatever moment, leaves behind what each needs: trees, ways walked and days counted.
+    warm: () => void figures(ALL_JOBS, 0),
   };
 }
+
+const ALL_JOBS: ReviewFilter = {
+  from: null,
+  to: null,
+  tree: null,
+  board: null,
+  technician: null,
+  window: COMEBACK_WINDOW_DAYS,
+};
 
 function dayBack(day: number | undefined): number | null {
   return day === undefined || day === 0 ? null : day;
