@@ -28,27 +28,32 @@ const ALL: ReviewFilter = {
 
 /**
  * The review's page over a million closed jobs made by the demo: from the question to the whole answer, through the services and
- * their thread in a process of their own, for the first question after opening, again, and for each change of the filter;
- * that process' memory; and the same figures in SQL by an analytical database over the same rows, held to 1e-9 of each other.
+ * their thread in a process of their own, opened twice. The first is asked at once, while nothing is loaded. The second is left
+ * until the thread has done beside the work what does not depend on a filter, which it begins 3 s after the opening, and then
+ * asked its first question, and each change of the filter several times; that process' memory after all of them; and the same
+ * figures in SQL by an analytical database over the same rows, held to 1e-9 of each other.
  */
 export default async function benchmark(): Promise<Measure[]> {
   const shop = await demoShop(JOBS, 1, UNTIL);
+  const cold = await askedAtOnce(shop.file);
   const host = await openHost(shop.file);
-  const cold = await host.ask(ALL);
-  const filters = filtersOf(cold);
+  await host.rest();
+  const first = await host.ask(ALL);
+  const filters = filtersOf(first);
   const times = new Map<string, PageGiven[]>(filters.map(([name]) => [name, []]));
   for (let round = 0; round < ROUNDS; round += 1)
     for (const [name, filter] of filters) times.get(name)?.push(await host.ask(filter));
-  const last = times.get('all jobs')?.at(-1) ?? cold;
+  const last = times.get(LAST_FILTER)?.at(-1) ?? first;
   host.close();
   const sql = await openSql(shop.file);
   const inSql = new Map<string, number>();
   for (const [name, filter] of filters)
-    inSql.set(name, await sql.compare(filter, times.get(name)?.[0] ?? cold));
+    inSql.set(name, await sql.compare(filter, times.get(name)?.[0] ?? first));
   sql.close();
   return [
-    ...aboutShop(shop, cold),
-    page('page, first question after opening', cold, 300),
+    ...aboutShop(shop, first),
+    { name: 'page, asked right after opening, nothing loaded yet', figure: cold.ms, unit: 'ms' },
+    { name: 'page, asked first once warmed', figure: first.ms, unit: 'ms', limit: { atMost: 300 } },
     ...filters.flatMap(([name]) => pages(name, times.get(name) ?? [], inSql.get(name) ?? 0)),
     {
       name: 'memory of the process with the services',
@@ -60,6 +65,13 @@ export default async function benchmark(): Promise<Measure[]> {
     { name: 'rows put into the SQL database (not in its times)', figure: sql.loadingMs, unit: 'ms' },
     { name: 'load of the machine, one minute', figure: loadavg()[0] ?? 0, unit: 'processes' },
   ];
+}
+
+async function askedAtOnce(file: string): Promise<PageGiven> {
+  const host = await openHost(file);
+  const cold = await host.ask(ALL);
+  host.close();
+  return cold;
 }
 
 function aboutShop({ file, made }: DemoShop, { page: { review } }: PageGiven): readonly Measure[] {
@@ -76,7 +88,9 @@ function aboutShop({ file, made }: DemoShop, { page: { review } }: PageGiven): r
   ];
 }
 
-/** The filters of the page, each narrowed to what most jobs have. */
+const LAST_FILTER = 'the last year';
+
+/** The filters of the page, each narrowed to what most jobs have; the last keeps all jobs of a shop that is a year old. */
 function filtersOf({ page: { review } }: PageGiven): readonly (readonly [string, ReviewFilter])[] {
   return [
     ['all jobs', ALL],
@@ -84,11 +98,8 @@ function filtersOf({ page: { review } }: PageGiven): readonly (readonly [string,
     ['one board', { ...ALL, board: review.byBoard[0]?.id ?? null }],
     ['one technician', { ...ALL, technician: review.byTechnician[0]?.id ?? null }],
     ['half a year', { ...ALL, from: '2025-05-01', to: '2025-10-31' }],
+    [LAST_FILTER, { ...ALL, from: '2025-02-01', to: '2026-01-31' }],
   ];
-}
-
-function page(name: string, { ms }: PageGiven, atMost: number): Measure {
-  return { name, figure: ms, unit: 'ms', limit: { atMost } };
 }
 
 function pages(name: string, given: readonly PageGiven[], sqlMs: number): readonly Measure[] {
@@ -96,10 +107,10 @@ function pages(name: string, given: readonly PageGiven[], sqlMs: number): readon
   const cpuMs = median(given.map((one) => one.cpuMs));
   return [
     {
-      name: `${name}, median of ${String(ROUNDS)}`,
+      name: `filter changed to ${name}, median of ${String(ROUNDS)}`,
       figure: ms,
       unit: 'ms',
-      limit: { atMost: name === 'all jobs' ? 300 : 150 },
+      limit: { atMost: 150 },
     },
     { name: `${name}, processor time`, figure: cpuMs, unit: 'ms' },
     { name: `${name}, the same figures in SQL`, figure: sqlMs, unit: 'ms' },
@@ -121,6 +132,11 @@ async function openHost(file: string) {
       child.send({ filter });
       const [given] = (await once(child, 'message')) as [PageGiven];
       return given;
+    },
+    /** Until it has done what it does by itself. */
+    async rest(): Promise<void> {
+      child.send({ filter: null });
+      await once(child, 'message');
     },
     close: () => child.disconnect(),
   };

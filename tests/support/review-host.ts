@@ -1,11 +1,12 @@
+import { setTimeout as sleep } from 'node:timers/promises';
 import { createRouterClient } from '@orpc/server';
 import { openServices } from '../../main/services/index.ts';
 import type { ReviewPage } from '../../main/contract/index.ts';
 import type { ReviewFilter } from '../../trees/review/index.ts';
 
-/** What the process that runs the services is asked: a page of this filter. */
+/** What the process that runs the services is asked: a page of this filter; or, null, to say when it has been at rest for a while. */
 export interface PageAsked {
-  readonly filter: ReviewFilter;
+  readonly filter: ReviewFilter | null;
 }
 
 /** Its answer: how long the page took, the whole process' processor time for it, and the memory it holds and ever held. */
@@ -23,7 +24,7 @@ const services = await openServices({ file, host: 'loopback', clock: () => Numbe
 const client = createRouterClient(services.router);
 await client.shop.open();
 
-process.on('message', ({ filter }: PageAsked) => void answer(filter));
+process.on('message', ({ filter }: PageAsked) => void (filter === null ? rest() : answer(filter)));
 // Without the backup that closing the services makes: a shop of a million jobs is not copied for a benchmark.
 process.on('disconnect', () => process.exit(0));
 process.send?.('open');
@@ -41,4 +42,16 @@ async function answer(filter: ReviewFilter): Promise<void> {
     mostMiB: process.resourceUsage().maxRSS / 1024,
   };
   process.send?.(given);
+}
+
+/** Says so once it has done nothing for two seconds, at the earliest after the time that the thread waits before it warms. */
+async function rest(): Promise<void> {
+  await sleep(4000);
+  for (let busyMs = Infinity; busyMs > 100;) {
+    const cpu = process.cpuUsage();
+    await sleep(2000);
+    const { user, system } = process.cpuUsage(cpu);
+    busyMs = (user + system) / 1000;
+  }
+  process.send?.('at rest');
 }
