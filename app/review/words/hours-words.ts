@@ -18,7 +18,7 @@ export function againstTree({ toFinding, expected }: SymptomMinutes): string {
   if (toFinding === null || expected === null) return 'not known';
   if (toFinding.jobs < ENOUGH.spread) return `from ${String(ENOUGH.spread)} jobs on`;
   if (expected.toFinding < toFinding.lower) return 'mostly longer';
-  return expected.toFinding > toFinding.upper ? 'mostly shorter' : 'as expected';
+  return expected.toFinding > toFinding.upper ? 'mostly shorter' : 'within the middle half';
 }
 
 /** How many of the symptoms mostly take longer than their tree expects. */
