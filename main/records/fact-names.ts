@@ -97,8 +97,10 @@ export function openNameReader(db: Database) {
       };
     },
     ways(known: readonly (Way | undefined)[]): readonly (Way | undefined)[] {
-      const added = waysAfter.all(known.length - 1);
-      return added.length === 0 ? known : [...known, ...added.map((row) => wayOf(row, same))];
+      // One by one: the rows of a million jobs' ways would take more than the ways.
+      const added: Way[] = [];
+      for (const row of waysAfter.iterate(known.length - 1)) added.push(wayOf(row, same));
+      return added.length === 0 ? known : [...known, ...added];
     },
   };
 }

@@ -9,7 +9,7 @@ export interface Walks {
   /** By a way's code, where its branches begin in `gone`; one more entry at the end. Ways of other trees have none. */
   readonly starts: Uint32Array;
   /** Numbers of branches, in the order that they are gone along. */
-  readonly gone: Uint32Array;
+  readonly gone: Uint32Array<ArrayBuffer>;
 }
 
 /**
@@ -42,19 +42,28 @@ function walkAll(tree: Tree, ways: Walked['ways'], done: number, before: Walks |
   const course = courseOf(tree);
   const firsts = firstBranches(course);
   const starts = new Uint32Array(ways.length + 1);
-  const added: number[] = [];
-  const kept = done === 0 || before === undefined ? new Uint32Array() : before.gone;
   if (before !== undefined) starts.set(before.starts.subarray(0, done));
+  let gone = done === 0 || before === undefined ? new Uint32Array() : before.gone;
+  let end = gone.length;
+  const walked: number[] = [];
   for (let code = done; code < ways.length; code += 1) {
     const way = ways[code];
-    starts[code] = kept.length + added.length;
-    if (way?.tree === tree.id) walk(course, firsts, way, added);
+    starts[code] = end;
+    if (way?.tree !== tree.id) continue;
+    walked.length = 0;
+    walk(course, firsts, way, walked);
+    if (end + walked.length > gone.length) gone = withRoom(gone, 2 * (end + walked.length));
+    gone.set(walked, end);
+    end += walked.length;
   }
-  starts[ways.length] = kept.length + added.length;
-  const gone = new Uint32Array(kept.length + added.length);
-  gone.set(kept);
-  gone.set(added, kept.length);
-  return { firsts, starts, gone };
+  starts[ways.length] = end;
+  return { firsts, starts, gone: gone.slice(0, end) };
+}
+
+function withRoom(numbers: Uint32Array<ArrayBuffer>, length: number): Uint32Array<ArrayBuffer> {
+  const roomy = new Uint32Array(length);
+  roomy.set(numbers);
+  return roomy;
 }
 
 function firstBranches({ steps }: Course): Uint32Array {
