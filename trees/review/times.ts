@@ -18,6 +18,8 @@ interface Counts {
   readonly bins: Uint32Array;
   /** By symptom; whole numbers, which have all their digits up to three hundred thousand years. */
   readonly sums: Float64Array;
+  /** By symptom, once all blocks have been shown. */
+  readonly jobs: Uint32Array;
 }
 
 /**
@@ -26,19 +28,24 @@ interface Counts {
  */
 export function openTimes({ blocks, names }: Chosen, column: 'toFinding' | 'toProof'): Tally<Times> {
   const groups = names.symptoms.length;
-  const counts = { bins: new Uint32Array(groups * BINS), sums: new Float64Array(groups) };
+  const counts = {
+    bins: new Uint32Array(groups * BINS),
+    sums: new Float64Array(groups),
+    jobs: new Uint32Array(groups),
+  };
   return {
     add: (block) => countTimes(counts, column, block),
     result() {
       settle(counts);
       const laid = groupQuantiles({ groups, counts: counts.bins }, QUARTILES);
       for (const block of blocks) layTimes(laid, column, block);
-      const binsOf = (symptom: number | null): Uint32Array =>
-        symptom === null ? counts.bins : counts.bins.subarray(symptom * BINS, (symptom + 1) * BINS);
+      const of =
+        (numbers: Uint32Array | Float64Array) =>
+        (symptom: number | null): number =>
+          symptom === null ? sumOf(numbers) : (numbers[symptom] ?? 0);
       return {
-        jobs: (symptom) => countOf(binsOf(symptom)),
-        sum: (symptom) =>
-          symptom === null ? counts.sums.reduce((sum, one) => sum + one, 0) : (counts.sums[symptom] ?? 0),
+        jobs: of(counts.jobs),
+        sum: of(counts.sums),
         quartiles: laid.of,
       };
     },
@@ -70,16 +77,17 @@ export function oneMore(time: number): number {
 }
 
 /** Takes out the jobs without a time, and the one that each of the others was counted with. */
-function settle({ bins, sums }: Counts): void {
+function settle({ bins, sums, jobs }: Counts): void {
   for (let code = 0; code < sums.length; code += 1) {
     bins[code * BINS] = 0;
-    sums[code] = (sums[code] ?? 0) - countOf(bins.subarray(code * BINS, (code + 1) * BINS));
+    jobs[code] = sumOf(bins.subarray(code * BINS, (code + 1) * BINS));
+    sums[code] = (sums[code] ?? 0) - (jobs[code] ?? 0);
   }
 }
 
-function countOf(bins: Uint32Array): number {
+function sumOf(numbers: Uint32Array | Float64Array): number {
   let sum = 0;
-  for (let bin = 0; bin < bins.length; bin += 1) sum += bins[bin] ?? 0;
+  for (let at = 0; at < numbers.length; at += 1) sum += numbers[at] ?? 0;
   return sum;
 }
 

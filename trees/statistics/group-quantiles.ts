@@ -67,7 +67,8 @@ interface Between {
 
 /** Empty where the bins are. */
 function placesOf(bins: Uint32Array, shares: readonly number[]): readonly Between[] {
-  const last = bins.reduce((sum, count) => sum + count, 0) - 1;
+  let last = -1;
+  for (let at = 0; at < BINS; at += 1) last += bins[at] ?? 0;
   if (last < 0) return [];
   let [bin, before] = [0, 0];
   const placeOf = (rank: number): Place => {
