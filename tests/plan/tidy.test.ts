@@ -28,6 +28,8 @@ describe('weights as a person would write them', () => {
     expect(tidyWeights([400, 600], 1000)).toEqual([400, 600]);
     expect(tidyWeights([0.0123456, 999.9876544], 1000)).toEqual([0.0123, 1000]);
     expect(tidyWeights([0, 57.1428571, 28.5714286], 85.7142857)).toEqual([0, 57.1, 28.6]);
+    // Two are largest once rounded, and only one of them makes up the sum.
+    expect(tidyWeights([995, 995.02499951, 0.000140486], 1990.025139996)).toEqual([995, 995, 0.00014]);
   });
 
   it('keep every share within 0.5 % of itself in four digits at most, and none that is possible becomes 0', () => {

@@ -12,7 +12,7 @@ export function tidyWeights(weights: readonly number[], total: number): readonly
   for (let digits = 1; digits <= MOST_DIGITS; digits += 1) {
     const rounded = weights.map((weight) => Number(weight.toPrecision(digits)));
     const summing = withRest(rounded, total);
-    if (hasFewDigits(Math.max(...summing)) && isNear(summing, weights)) return summing;
+    if (hasFewDigits(summing[largestOf(rounded)] ?? 0) && isNear(summing, weights)) return summing;
     if (isNear(rounded, weights)) return rounded;
   }
   return weights;
@@ -32,11 +32,15 @@ export function tidyShares(shares: readonly number[]): readonly number[] {
 
 /** With what the others leave of a total in the place of the largest. */
 function withRest(values: readonly number[], total: number): readonly number[] {
-  const largest = values.indexOf(Math.max(...values));
+  const largest = largestOf(values);
   const others = sum(values) - (values[largest] ?? 0);
   // Sums of decimals are off in their last binary places.
   const rest = Number((total - others).toPrecision(MOST_DIGITS - 1));
   return values.map((value, at) => (at === largest ? rest : value));
+}
+
+function largestOf(values: readonly number[]): number {
+  return values.indexOf(Math.max(...values));
 }
 
 function hasFewDigits(value: number): boolean {
