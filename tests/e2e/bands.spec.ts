@@ -110,7 +110,7 @@ test('what the shop has read is laid under the bands, with what another limit wo
 }) => {
   test.slow();
   const file = newDatabase();
-  inventJobs(file, 700, 5);
+  inventJobs(file, 2000, 5);
   const shop = await openShop(file);
   await page.goto(shop.address);
   await expect(page.getByRole('heading', { name: 'Jobs', level: 1 })).toBeVisible();
