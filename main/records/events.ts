@@ -126,7 +126,10 @@ export function openStatus(db: Room['db'], { counts, facts, search }: Derived) {
 }
 
 /** The finding that a closed job was mended by. */
-export function foundIn({ remedies }: JobState, tree: Tree): { readonly id: string; readonly title: string } | null {
+export function foundIn(
+  { remedies }: JobState,
+  tree: Tree,
+): { readonly id: string; readonly title: string } | null {
   const mended = remedies.findLast(({ state }) => state === 'mended');
   if (mended === undefined) return null;
   if (mended.finding === UNLISTED)
