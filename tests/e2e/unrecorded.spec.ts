@@ -105,9 +105,9 @@ test('edits in a draft that ended in another window are said to be past recordin
 
   await area(page, 'Bench').click();
   await page.unroute(APPEND);
-  await page.getByRole('button', { name: 'Try again' }).click();
+  // It is tried again by itself, a few seconds apart, so a button for it may be gone before it could be pressed.
   const past = page.getByRole('alert').filter({ hasText: 'cannot be recorded any more' });
-  await expect(past).toBeVisible();
+  await expect(past).toBeVisible({ timeout: 20_000 });
   await past.getByRole('button', { name: 'Let these edits go' }).click();
   await expect(past).toHaveCount(0);
 });
