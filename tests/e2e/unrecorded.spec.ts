@@ -76,9 +76,11 @@ test('edits left unrecorded are recorded while one is at the bench, and until th
   await dialog.dismiss();
   await closing;
 
-  await page.unroute(APPEND);
   await note(page).getByRole('button', { name: 'Try again' }).click();
-  await expect(note(page)).toHaveCount(0);
+  await expect(note(page)).toBeVisible();
+  // From here on it may be tried by itself at any moment.
+  await page.unroute(APPEND);
+  await expect(note(page)).toHaveCount(0, { timeout: 20_000 });
   await page.reload();
   await area(page, 'Trees').click();
   await page.getByRole('button', { name: `Edit ${TITLE}` }).click();
