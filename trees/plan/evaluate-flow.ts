@@ -9,8 +9,23 @@ export interface Flow {
   stoodFor: number;
 }
 
-export function noFlow(rows: number): Flow {
-  return { table: new Float64Array(2 * rows), stoodFor: 0 };
+/** Flows to be had, and given back once what was in them has gone on: a table taken again costs less than one made. */
+export interface Flows {
+  /** A flow without units. */
+  readonly take: () => Flow;
+  readonly giveBack: (flow: Flow) => void;
+}
+
+export function openFlows(rows: number): Flows {
+  const free: Flow[] = [];
+  return {
+    take: () => free.pop() ?? { table: new Float64Array(2 * rows), stoodFor: 0 },
+    giveBack(flow) {
+      flow.table.fill(0);
+      flow.stoodFor = 0;
+      free.push(flow);
+    },
+  };
 }
 
 /** The units of a flow. */

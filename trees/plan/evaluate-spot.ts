@@ -13,8 +13,8 @@ export interface Spot {
   readonly passed: string;
   /** The bench's number in {@link Ways}. */
   readonly bench: number;
-  /** By test, the answer that stands: see {@link codeOf}. */
-  readonly answers: Uint8Array;
+  /** By test, the answer that stands: see {@link codeOf}. A plain array, as one of many bytes is copied several times as fast. */
+  readonly answers: readonly number[];
   /** The tests whose answer stands, lowest first: of a large tree's many tests few have one at a time. */
   readonly standing: readonly number[];
   /** Findings whose remedy did not mend, a character each, in order. */
@@ -29,6 +29,18 @@ export interface Spot {
 
 /** No answer stands. */
 export const NO_ANSWER = 0;
+
+/** No test has an answer. */
+export function noAnswers(tests: number): readonly number[] {
+  return Array.from({ length: tests }, () => NO_ANSWER);
+}
+
+/** The answers with that one standing for a test. */
+export function withAnswer(answers: readonly number[], test: number, code: number): readonly number[] {
+  const given = answers.slice();
+  given[test] = code;
+  return given;
+}
 
 /** The standing tests with one more. */
 export function withStanding(standing: readonly number[], test: number): readonly number[] {

@@ -6,7 +6,9 @@ import {
   follow,
   isFresh,
   NO_ANSWER,
+  noAnswers,
   setOut,
+  withAnswer,
   withStanding,
   type PassBranch,
   type Place,
@@ -16,10 +18,8 @@ import {
 /** Spots as the sweep meets them: equal keys go on equally, and a spot's rank is lower than that of all that follow it. */
 export interface Spots {
   readonly first: Spot;
-  /** The spot that a result of the test made now leads to. */
-  readonly after: (spot: Spot, test: number, result: number) => Spot;
-  /** Tells the branches that the course goes along by that result. */
-  readonly along: (spot: Spot, test: number, result: number, pass: PassBranch) => void;
+  /** The spot that a result of the test made now leads to; `pass` is told the branches that the course goes along by it. */
+  readonly after: (spot: Spot, test: number, result: number, pass?: PassBranch) => Spot;
   readonly key: (spot: Spot) => string;
   readonly rank: (spot: Spot) => number;
 }
@@ -31,23 +31,16 @@ export function spotsOf(walking: Walking): Spots {
   const { layout, ways, goal } = walking;
   const forget = forgetter(walking);
   const keepsOrder = goal === 'fix' && layout.findings.some(({ prove }) => prove.length === 0);
-  const answers = new Uint8Array(layout.tests.length);
+  const answers = noAnswers(layout.tests.length);
   const nothing = { answers, standing: [], tried: '', passed: '', prove: [], unsound: [], isOver: false };
   return {
     first: { ...nothing, bench: ways.start, ...setOut(layout, nothing) },
-    after(spot, test, result) {
-      const given = spot.answers.slice();
-      given[test] = codeOf(result, true);
+    after(spot, test, result, pass) {
+      const given = withAnswer(spot.answers, test, codeOf(result, true));
       const unsound = keepsOrder ? unsoundAfter(spot.unsound, test, result) : spot.unsound;
       const at = { ...spot, answers: given, standing: withStanding(spot.standing, test), unsound };
-      const there = { ...at, ...whereAfter(layout, at, spot.answers[test] !== NO_ANSWER) };
+      const there = { ...at, ...whereAfter(layout, at, spot.answers[test] !== NO_ANSWER, pass) };
       return forget(goal === 'fix' && takesInHand(walking, there) ? inHand(layout, there) : there);
-    },
-    along({ place, answers, tried, passed }, test, result, pass) {
-      if (place.kind !== 'step') return;
-      const given = answers.slice();
-      given[test] = codeOf(result, true);
-      follow(layout, { answers: given, tried }, { kind: 'step', index: place.at }, passed, pass);
     },
     key: keyOf,
     rank: goal === 'isolate' ? onwardRank(layout) : triedRank,
@@ -63,13 +56,19 @@ function unsoundAfter(unsound: readonly number[], test: number, result: number):
  * The course goes onward, and may have forgotten what led to where it is; but where an answer takes the place of one that
  * stood, it may change what the course so far went by. Neither moves a remedy in hand or being proved.
  */
-function whereAfter(layout: Layout, spot: Spot, isAgain: boolean): Pick<Spot, 'place' | 'passed'> {
+function whereAfter(
+  layout: Layout,
+  spot: Spot,
+  isAgain: boolean,
+  pass?: PassBranch,
+): Pick<Spot, 'place' | 'passed'> {
   const { place, passed } = spot;
   if (place.kind === 'remedy' || place.kind === 'proof' || place.kind === 'mended') return { place, passed };
-  if (isAgain) return setOut(layout, spot);
-  return place.kind === 'step'
-    ? follow(layout, spot, { kind: 'step', index: place.at }, passed)
-    : { place, passed };
+  const onward =
+    place.kind === 'step'
+      ? follow(layout, spot, { kind: 'step', index: place.at }, passed, pass)
+      : { place, passed };
+  return isAgain ? setOut(layout, spot) : onward;
 }
 
 /** At a finding the remedy is taken in hand at once, unless safety comes first. */

@@ -1,6 +1,6 @@
-import { anyOf, move, noFlow, pour, unitsIn, type Flow } from './evaluate-flow.ts';
+import { anyOf, move, openFlows, pour, unitsGiving, unitsIn, type Flow, type Flows } from './evaluate-flow.ts';
 import { legFrom, type Doing, type Halt } from './evaluate-leg.ts';
-import type { Spot } from './evaluate-spot.ts';
+import type { PassBranch, Spot } from './evaluate-spot.ts';
 import { spotsOf, type Spots } from './evaluate-spots.ts';
 import type { Tally } from './evaluate-tally.ts';
 import { thinner } from './evaluate-thin.ts';
@@ -14,19 +14,23 @@ export interface SweepLimits {
   readonly states: number;
 }
 
-/** Is told each result that some of the units at a test give. */
-export type Passed = (
-  spots: Spots,
-  halt: Halt & { readonly kind: 'test' },
-  result: number,
-  flow: Flow,
-  shares: Float64Array,
-) => void;
+/** Is told each branch that units go along, and how many of them. */
+export type Passed = (step: number, result: number, units: number) => void;
 
 interface State {
   readonly key: string;
   readonly spot: Spot;
   readonly flow: Flow;
+}
+
+/** What a sweep goes by, and where what it comes to is kept. */
+interface Sweep {
+  readonly world: World;
+  readonly tally: Tally;
+  readonly passed: Passed | undefined;
+  readonly spots: Spots;
+  readonly ranks: Ranks<State>;
+  readonly flows: Flows;
 }
 
 /**
@@ -40,9 +44,9 @@ export function startSweep(
   { smallest, states }: SweepLimits,
   passed?: Passed,
 ): (most: number) => boolean {
-  const spots = spotsOf(world);
-  const ranks = openRanks<State>();
-  stateAt(world, spots, ranks, spots.first).flow.table.set(world.prior);
+  const [spots, ranks, flows] = [spotsOf(world), openRanks<State>(), openFlows(world.prior.length)];
+  const sweep: Sweep = { world, tally, passed, spots, ranks, flows };
+  stateAt(sweep, spots.first).flow.table.set(world.prior);
   const thin = thinner<State>(smallest);
   let left = states;
   let waiting: readonly State[] = [];
@@ -61,26 +65,21 @@ export function startSweep(
       if (left === 0) tally.cut(state.flow);
       else {
         left -= 1;
-        expand(world, spots, ranks, tally, state, passed);
+        expand(sweep, state);
       }
+      flows.giveBack(state.flow);
     }
     return true;
   };
 }
 
-function stateAt(world: World, spots: Spots, ranks: Ranks<State>, spot: Spot): State {
+function stateAt({ spots, ranks, flows }: Sweep, spot: Spot): State {
   const key = spots.key(spot);
-  return ranks.at(spots.rank(spot), key, () => ({ key, spot, flow: noFlow(world.prior.length) }));
+  return ranks.at(spots.rank(spot), key, () => ({ key, spot, flow: flows.take() }));
 }
 
-function expand(
-  world: World,
-  spots: Spots,
-  ranks: Ranks<State>,
-  tally: Tally,
-  { spot, flow }: State,
-  passed?: Passed,
-): void {
+function expand(sweep: Sweep, { spot, flow }: State): void {
+  const { world, tally, passed, spots } = sweep;
   const { doings, halt } = legFrom(world, spot);
   for (const doing of doings) follow(world, tally, doing, flow);
   if (halt.kind !== 'test') {
@@ -92,9 +91,14 @@ function expand(
   for (let result = 0; result < results.length; result += 1) {
     const shares = sharesOf(world, halt, result);
     if (!anyOf(flow, shares)) continue;
-    passed?.(spots, halt, result, flow, shares);
-    pour(flow, stateAt(world, spots, ranks, spots.after(halt.spot, halt.test, result)).flow, shares);
+    const spotAfter = spots.after(halt.spot, halt.test, result, passed && passing(passed, flow, shares));
+    pour(flow, stateAt(sweep, spotAfter).flow, shares);
   }
+}
+
+function passing(passed: Passed, flow: Flow, shares: Float64Array): PassBranch {
+  const units = unitsGiving(flow, shares);
+  return (step, result) => passed(step, result, units);
 }
 
 function follow(world: World, tally: Tally, doing: Doing, flow: Flow): void {

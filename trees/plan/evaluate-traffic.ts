@@ -1,4 +1,3 @@
-import { unitsGiving } from './evaluate-flow.ts';
 import type { Layout } from './evaluate-layout.ts';
 import type { Passed } from './evaluate-sweep.ts';
 import type { World } from './evaluate-world.ts';
@@ -19,12 +18,9 @@ export function openTraffic({ layout }: World): {
 } {
   const units: number[][] = [];
   return {
-    passed(spots, { spot, test }, result, flow, shares) {
-      const amount = unitsGiving(flow, shares);
-      spots.along(spot, test, result, (step, by) => {
-        const row = (units[step] ??= (layout.steps[step]?.leads ?? []).map(() => 0));
-        row[by] = (row[by] ?? 0) + amount;
-      });
+    passed(step, result, amount) {
+      const row = (units[step] ??= (layout.steps[step]?.leads ?? []).map(() => 0));
+      row[result] = (row[result] ?? 0) + amount;
     },
     result() {
       const coming = comingTo(layout, units);

@@ -141,7 +141,7 @@ function testEnd({ tree, tests }: Layout, { test: id, purpose }: Move & { kind: 
   return { kind: 'test', test, sound: Math.max(0, sound) };
 }
 
-function lockingAnswers({ locking, tests }: Layout, answers: Uint8Array): readonly Answer[] {
+function lockingAnswers({ locking, tests }: Layout, answers: readonly number[]): readonly Answer[] {
   return locking.flatMap((number) => {
     const code = answers[number] ?? NO_ANSWER;
     const test = tests[number];

@@ -1,4 +1,4 @@
-import type { FaultModel } from '../belief/index.ts';
+import type { FaultModel, TestModel } from '../belief/index.ts';
 import { own } from '../document/index.ts';
 import type { EvaluateQuestion } from './evaluate.ts';
 import { layoutOf, type Layout } from './evaluate-layout.ts';
@@ -41,9 +41,17 @@ function sharesOf(model: FaultModel, { tests }: Layout): World['shares'] {
   };
 }
 
+/** Columns of tables met before, since models of one tree after another share those of the tests that have not changed. */
+const columns = new WeakMap<TestModel, Float64Array[]>();
+
 function columnsOf(model: FaultModel, test: string): Float64Array[] {
-  const { results, probability } = model.test(test);
-  const rows = model.findings.length;
+  const table = model.test(test);
+  const known = columns.get(table) ?? columnsFrom(table, model.findings.length);
+  columns.set(table, known);
+  return known;
+}
+
+function columnsFrom({ results, probability }: TestModel, rows: number): Float64Array[] {
   return results.map((_, column) => {
     const shares = new Float64Array(rows + 1);
     for (let row = 0; row < rows; row += 1) shares[row] = probability[row * results.length + column] ?? 0;
