@@ -1,4 +1,13 @@
-import { anyOf, move, openFlows, pour, unitsGiving, unitsIn, type Flow, type Flows } from './evaluate-flow.ts';
+import {
+  anyOf,
+  move,
+  openFlows,
+  pour,
+  unitsGiving,
+  unitsIn,
+  type Flow,
+  type Flows,
+} from './evaluate-flow.ts';
 import { legFrom, type Doing, type Halt } from './evaluate-leg.ts';
 import type { PassBranch, Spot } from './evaluate-spot.ts';
 import { spotsOf, type Spots } from './evaluate-spots.ts';
