@@ -37,7 +37,9 @@ describe('the checks of a draft', () => {
     expect(bench.reckoner.checksBehind).toBe(true);
     bench.pump();
     expect(bench.heard.map(({ version }) => version).every((version) => version === 3)).toBe(true);
-    expect(bench.heard.slice(0, 2).map(({ kind }) => kind)).toEqual(['checks', 'cost']);
+    expect(bench.heard.slice(0, 3).map(({ kind }) => kind)).toEqual(['checks', 'cost', 'traffic']);
+    // Minutes send no unit another way: what was told of that before is not told again.
+    expect(bench.heard[2]).toMatchObject({ kind: 'traffic', traffic: null });
     expect([bench.reckoner.checksBehind, bench.reckoner.costBehind]).toEqual([false, false]);
   });
 });
@@ -93,10 +95,10 @@ describe('the cost of a draft', () => {
 
   it('turns to another symptom with its traffic, and is known of all in the totals', () => {
     const { reckoner } = onBench();
-    expect(reckoner.traffic.find(({ step }) => step === 'short')?.probability).toBeCloseTo(1, 9);
+    expect(reckoner.traffic?.steps.find(({ step }) => step === 'short')?.probability).toBeCloseTo(1, 9);
     reckoner.show('no-sound');
     expect(reckoner.costs.now?.symptom).toBe('no-sound');
-    expect(reckoner.traffic.find(({ step }) => step === 'listen')?.probability).toBeCloseTo(1, 9);
+    expect(reckoner.traffic?.steps.find(({ step }) => step === 'listen')?.probability).toBeCloseTo(1, 9);
     expect(reckoner.totals.map(([symptom]) => symptom)).toEqual(['dark-screen', 'no-sound']);
     expect(reckoner.totals[1]?.[1]).toEqual(reckoner.costs.now?.isolate);
   });
@@ -108,15 +110,15 @@ describe('the cost of a draft', () => {
       bench.pump();
       const model = compileFaultModel(liveTree(bench.draft().document).tree, NO_HISTORY);
       const { traffic } = evaluateTraffic({ model, symptom, rate: 60 });
-      expect(bench.reckoner.traffic).toEqual(traffic);
+      expect(bench.reckoner.traffic).toEqual({ symptom, steps: traffic });
     };
     expectTraffic('dark-screen');
     weigh(40);
-    bench.overtake(2);
+    bench.overtake(3);
     bench.edit([{ do: 'set', path: ASK, value: 'Listen.' }]);
     expectTraffic('dark-screen');
     bench.reckoner.show('no-sound');
-    bench.overtake(2);
+    bench.overtake(3);
     bench.reckoner.show('dark-screen');
     expectTraffic('dark-screen');
     bench.undo();

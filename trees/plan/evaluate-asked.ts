@@ -1,7 +1,8 @@
 import { aheadOf } from './evaluate-ahead.ts';
+import { isFresh, NO_ANSWER } from './evaluate-answers.ts';
 import type { Layout } from './evaluate-layout.ts';
 import { isMarked, markAll, noMarks, type Marks } from './evaluate-marks.ts';
-import { hasTried, isFresh, NO_ANSWER, type Spot } from './evaluate-spot.ts';
+import { hasTried, type Spot } from './evaluate-spot.ts';
 import type { Goal } from './question.ts';
 
 /**
@@ -39,8 +40,12 @@ function without(marks: Marks, left: readonly number[]): Marks {
 }
 
 /** Whether an interlock's test that the way here may have gone by has not been made since the last remedy. */
-function mayTurnBack({ tests }: Layout, asked: Marks, { answers, standing }: Spot): boolean {
+function mayTurnBack(
+  { tests }: Layout,
+  asked: Marks,
+  { answers: { tests: standing, codes } }: Spot,
+): boolean {
   return standing.some(
-    (test) => tests[test]?.opens === true && !isFresh(answers[test] ?? NO_ANSWER) && isMarked(asked, test),
+    (test, at) => tests[test]?.opens === true && !isFresh(codes[at] ?? NO_ANSWER) && isMarked(asked, test),
   );
 }

@@ -1,8 +1,9 @@
 import { askedLater } from './evaluate-asked.ts';
 import { alikeResults, OPENS, PROVES, ROUTES, type Alike } from './evaluate-alike.ts';
+import { codeOf, isFresh, NO_ANSWERS, resultOf } from './evaluate-answers.ts';
 import { isMarked } from './evaluate-marks.ts';
 import type { Walking } from './evaluate-leg.ts';
-import { codeOf, isFresh, NO_ANSWER, noAnswers, resultOf, type Spot } from './evaluate-spot.ts';
+import type { Spot } from './evaluate-spot.ts';
 
 /**
  * A spot without what cannot matter any more, so that ways that come to the same thing are one: answers that no step,
@@ -15,16 +16,14 @@ export function forgetter(walking: Walking): (spot: Spot) => Spot {
   // A finding that names no proof takes the answers for it, in the order they were given.
   const keepsAll = goal === 'fix' && findings.some(({ prove }) => prove.length === 0);
   const askedFrom = askedLater(layout, goal);
-  const none = noAnswers(tests.length);
   const alike: Alike = walking.tellsApart === true ? (_, result) => result : alikeResults(layout);
   return (spot) => {
-    if (isOver(walking, spot)) return over(spot, none);
+    if (isOver(walking, spot)) return over(spot);
     if (keepsAll) return spot;
     const asked = askedFrom(spot);
-    let answers: number[] | null = null;
-    const standing: number[] = [];
-    for (const test of spot.standing) {
-      const code = spot.answers[test] ?? NO_ANSWER;
+    const kept: { tests: number[]; codes: number[] } = { tests: [], codes: [] };
+    for (const [at, code] of spot.answers.codes.entries()) {
+      const test = spot.answers.tests[at] ?? 0;
       const fresh = isFresh(code);
       const asks = isMarked(asked, test);
       const opens = fresh && tests[test]?.opens === true;
@@ -35,11 +34,10 @@ export function forgetter(walking: Walking): (spot: Spot) => Spot {
         resultOf(code),
         (asks ? ROUTES : 0) | (opens ? OPENS : 0) | (proves ? PROVES : 0),
       );
-      answers ??= none.slice();
-      answers[test] = codeOf(result, opens || proves);
-      standing.push(test);
+      kept.tests.push(test);
+      kept.codes.push(codeOf(result, opens || proves));
     }
-    return { ...spot, answers: answers ?? none, standing };
+    return { ...spot, answers: kept };
   };
 }
 
@@ -51,7 +49,7 @@ function isOver({ goal, ways }: Walking, spot: Spot): boolean {
   return changes.length === 0 && end.kind === 'there';
 }
 
-function over({ place }: Spot, answers: readonly number[]): Spot {
-  const forgotten = { answers, standing: [], tried: '', passed: '', prove: [], unsound: [] };
+function over({ place }: Spot): Spot {
+  const forgotten = { answers: NO_ANSWERS, tried: '', passed: '', prove: [], unsound: [] };
   return { ...forgotten, place, bench: 0, isOver: true };
 }

@@ -1,14 +1,6 @@
+import { answerTo, isFresh, resultOf, staleWithout } from './evaluate-answers.ts';
 import type { Layout } from './evaluate-layout.ts';
-import {
-  hasTried,
-  isFresh,
-  NO_ANSWER,
-  resultOf,
-  setOut,
-  withTried,
-  type Place,
-  type Spot,
-} from './evaluate-spot.ts';
+import { hasTried, setOut, withTried, type Place, type Spot } from './evaluate-spot.ts';
 import type { MadeChange, Target, Way, Ways } from './evaluate-ways.ts';
 import type { Goal } from './question.ts';
 
@@ -111,11 +103,9 @@ export function inHand({ findings }: Layout, spot: Spot): Spot {
 /** The remedy done: what it disturbs is not known any more, and nothing is fresh. */
 function done({ findings }: Layout, spot: Spot): Spot {
   const { disturbs = [] } = findings[spot.place.at] ?? {};
-  const answers = spot.answers.map((code) => code & ~1);
-  for (const test of disturbs) answers[test] = NO_ANSWER;
-  const isKept = (test: number): boolean => !disturbs.includes(test);
-  const [standing, unsound] = [spot.standing.filter(isKept), spot.unsound.filter(isKept)];
-  return { ...spot, place: { kind: 'proof', at: spot.place.at }, answers, standing, unsound };
+  const answers = staleWithout(spot.answers, disturbs);
+  const unsound = spot.unsound.filter((test) => !disturbs.includes(test));
+  return { ...spot, place: { kind: 'proof', at: spot.place.at }, answers, unsound };
 }
 
 type ProofNow = { readonly kind: 'passed' | 'failed' } | { readonly kind: 'next'; readonly test: number };
@@ -124,7 +114,7 @@ type ProofNow = { readonly kind: 'passed' | 'failed' } | { readonly kind: 'next'
 function proofNow({ answers, prove }: Spot): ProofNow {
   let next: ProofNow = { kind: 'passed' };
   for (const test of prove) {
-    const code = answers[test] ?? NO_ANSWER;
+    const code = answerTo(answers, test);
     if (isFresh(code) && resultOf(code) !== 0) return { kind: 'failed' };
     if (!isFresh(code) && next.kind === 'passed') next = { kind: 'next', test };
   }

@@ -1,3 +1,4 @@
+import { answerTo, NO_ANSWER, resultOf, type Answers } from './evaluate-answers.ts';
 import type { Layout, Lead } from './evaluate-layout.ts';
 
 /** Where the course is; `at` is the step's or finding's number. */
@@ -13,10 +14,8 @@ export interface Spot {
   readonly passed: string;
   /** The bench's number in {@link Ways}. */
   readonly bench: number;
-  /** By test, the answer that stands: see {@link codeOf}. A plain array, as one of many bytes is copied several times as fast. */
-  readonly answers: readonly number[];
-  /** The tests whose answer stands, lowest first: of a large tree's many tests few have one at a time. */
-  readonly standing: readonly number[];
+  /** The answers that stand. */
+  readonly answers: Answers;
   /** Findings whose remedy did not mend, a character each, in order. */
   readonly tried: string;
   /** Tests of the proof of the remedy in hand or done. */
@@ -25,41 +24,6 @@ export interface Spot {
   readonly unsound: readonly number[];
   /** Nothing is left to do here, whatever the bench; the rest of the spot is forgotten. */
   readonly isOver: boolean;
-}
-
-/** No answer stands. */
-export const NO_ANSWER = 0;
-
-/** No test has an answer. */
-export function noAnswers(tests: number): readonly number[] {
-  return Array.from({ length: tests }, () => NO_ANSWER);
-}
-
-/** The answers with that one standing for a test. */
-export function withAnswer(answers: readonly number[], test: number, code: number): readonly number[] {
-  const given = answers.slice();
-  given[test] = code;
-  return given;
-}
-
-/** The standing tests with one more. */
-export function withStanding(standing: readonly number[], test: number): readonly number[] {
-  if (standing.includes(test)) return standing;
-  const place = standing.findIndex((other) => other > test);
-  return place < 0 ? [...standing, test] : standing.toSpliced(place, 0, test);
-}
-
-/** A standing answer: the result's place among its test's, and whether it was given since the last remedy. */
-export function codeOf(result: number, isFresh: boolean): number {
-  return 2 * (result + 1) + (isFresh ? 1 : 0);
-}
-
-export function resultOf(code: number): number {
-  return (code >> 1) - 1;
-}
-
-export function isFresh(code: number): boolean {
-  return (code & 1) === 1;
 }
 
 export function hasTried({ tried }: Pick<Spot, 'tried'>, finding: number): boolean {
@@ -98,7 +62,7 @@ export function follow(
   while (lead?.kind === 'step' || lead?.kind === 'finding') {
     if (lead.kind === 'step') {
       const step: Layout['steps'][number] | undefined = layout.steps[lead.index];
-      const code: number = known.answers[step?.test ?? 0] ?? NO_ANSWER;
+      const code: number = answerTo(known.answers, step?.test ?? 0);
       if (code === NO_ANSWER) return { place: { kind: 'step', at: lead.index }, passed: past };
       pass?.(lead.index, resultOf(code));
       lead = step?.leads[resultOf(code)] ?? null;

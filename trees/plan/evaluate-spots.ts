@@ -1,19 +1,8 @@
+import { answerTo, codeOf, isFresh, NO_ANSWER, NO_ANSWERS, withAnswer } from './evaluate-answers.ts';
 import { forgetter } from './evaluate-forget.ts';
 import type { Layout } from './evaluate-layout.ts';
 import { inHand, type Walking } from './evaluate-leg.ts';
-import {
-  codeOf,
-  follow,
-  isFresh,
-  NO_ANSWER,
-  noAnswers,
-  setOut,
-  withAnswer,
-  withStanding,
-  type PassBranch,
-  type Place,
-  type Spot,
-} from './evaluate-spot.ts';
+import { follow, setOut, type PassBranch, type Place, type Spot } from './evaluate-spot.ts';
 
 /** Spots as the sweep meets them: equal keys go on equally, and a spot's rank is lower than that of all that follow it. */
 export interface Spots {
@@ -31,15 +20,14 @@ export function spotsOf(walking: Walking): Spots {
   const { layout, ways, goal } = walking;
   const forget = forgetter(walking);
   const keepsOrder = goal === 'fix' && layout.findings.some(({ prove }) => prove.length === 0);
-  const answers = noAnswers(layout.tests.length);
-  const nothing = { answers, standing: [], tried: '', passed: '', prove: [], unsound: [], isOver: false };
+  const nothing = { answers: NO_ANSWERS, tried: '', passed: '', prove: [], unsound: [], isOver: false };
   return {
     first: { ...nothing, bench: ways.start, ...setOut(layout, nothing) },
     after(spot, test, result, pass) {
-      const given = withAnswer(spot.answers, test, codeOf(result, true));
+      const answers = withAnswer(spot.answers, test, codeOf(result, true));
       const unsound = keepsOrder ? unsoundAfter(spot.unsound, test, result) : spot.unsound;
-      const at = { ...spot, answers: given, standing: withStanding(spot.standing, test), unsound };
-      const there = { ...at, ...whereAfter(layout, at, spot.answers[test] !== NO_ANSWER, pass) };
+      const at = { ...spot, answers, unsound };
+      const there = { ...at, ...whereAfter(layout, at, answerTo(spot.answers, test) !== NO_ANSWER, pass) };
       return forget(goal === 'fix' && takesInHand(walking, there) ? inHand(layout, there) : there);
     },
     key: keyOf,
@@ -81,11 +69,12 @@ function takesInHand({ ways }: Walking, spot: Spot): boolean {
 const KINDS: readonly Place['kind'][] = ['step', 'finding', 'remedy', 'proof', 'adrift', 'mended'];
 
 /** Fields of no fixed length come with their length or an end, so that no two spots have one key. */
-function keyOf({ place, passed, bench, answers, standing, tried, prove, unsound }: Spot): string {
+function keyOf({ place, passed, bench, answers, tried, prove, unsound }: Spot): string {
   let key = String.fromCharCode(KINDS.indexOf(place.kind), place.at, bench, tried.length, passed.length);
   key += tried + passed;
   key += `${prove.join()}-${unsound.join()}|`;
-  for (const test of standing) key += String.fromCharCode(test, answers[test] ?? NO_ANSWER);
+  for (const [at, test] of answers.tests.entries())
+    key += String.fromCharCode(test, answers.codes[at] ?? NO_ANSWER);
   return key;
 }
 
@@ -106,8 +95,8 @@ function triedRank(spot: Spot): number {
   return (tried.length * 3 + phase) * ANSWERS + answered(spot);
 }
 
-function answered({ answers, standing }: Spot): number {
+function answered({ answers: { codes } }: Spot): number {
   let count = 0;
-  for (const test of standing) count += isFresh(answers[test] ?? NO_ANSWER) ? 2 : 1;
+  for (const code of codes) count += isFresh(code) ? 2 : 1;
   return count;
 }

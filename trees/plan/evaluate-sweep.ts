@@ -42,6 +42,9 @@ interface Sweep {
   readonly flows: Flows;
 }
 
+/** To go through a state where they are thinned out is a part of the work that it is to look into it. */
+const THINNING = 0.2;
+
 /**
  * Lets one unit of flow go down all ways of a job and tallies what is done. States are taken in the order of their ranks,
  * so that all that flows into one has come before it is looked into. What is given back goes on for about so many states more, and
@@ -50,36 +53,41 @@ interface Sweep {
 export function startSweep(
   world: World,
   tally: Tally,
-  { smallest, states }: SweepLimits,
+  limits: SweepLimits,
   passed?: Passed,
 ): (most: number) => boolean {
   const [spots, ranks, flows] = [spotsOf(world), openRanks<State>(), openFlows(world.prior.length)];
-  const sweep: Sweep = { world, tally, passed, spots, ranks, flows };
-  stateAt(sweep, spots.first).flow.table.set(world.prior);
-  const thin = thinner<State>(smallest);
-  let left = states;
-  let waiting: readonly State[] = [];
-  let next = 0;
+  const going = goDown({ world, tally, passed, spots, ranks, flows }, limits);
   return (most) => {
-    for (let made = 0; made < most; made += 1) {
-      if (next === waiting.length) {
-        const more = ranks.next();
-        if (more === undefined) return false;
-        waiting = thin(more);
-        next = 0;
-      }
-      const state = waiting[next];
-      next += 1;
-      if (state === undefined) continue;
+    for (let made = 0; made < most;) {
+      const next = going.next();
+      if (next.done === true) return false;
+      made += next.value;
+    }
+    return true;
+  };
+}
+
+/** Gives how many states' worth of work has been done, each time. */
+function* goDown(sweep: Sweep, { smallest, states }: SweepLimits): Generator<number, void, void> {
+  const { world, tally, spots, ranks, flows } = sweep;
+  stateAt(sweep, spots.first).flow.table.set(world.prior);
+  const thin = thinner<State>(smallest, ({ flow }) => flows.giveBack(flow));
+  let left = states;
+  for (let all = ranks.next(); all !== undefined; all = ranks.next()) {
+    const thinning = thin(all);
+    let thinned = thinning.next();
+    for (; thinned.done !== true; thinned = thinning.next()) yield thinned.value * THINNING;
+    for (const state of thinned.value) {
       if (left === 0) tally.cut(state.flow);
       else {
         left -= 1;
         expand(sweep, state);
       }
       flows.giveBack(state.flow);
+      yield 1;
     }
-    return true;
-  };
+  }
 }
 
 function stateAt({ spots, ranks, flows }: Sweep, spot: Spot): State {

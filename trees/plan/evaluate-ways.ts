@@ -1,8 +1,9 @@
 import { firstSituation, moveNow, wayToTest } from '../chart/index.ts';
 import type { Answer, Bench, JobState, Move, Place as ChartPlace, Situation } from '../chart/index.ts';
 import { own, type Change } from '../document/index.ts';
+import { answerTo, isFresh, NO_ANSWER, resultOf, type Answers } from './evaluate-answers.ts';
 import type { Layout } from './evaluate-layout.ts';
-import { isFresh, NO_ANSWER, resultOf, type Spot } from './evaluate-spot.ts';
+import type { Spot } from './evaluate-spot.ts';
 
 /** What the technician is on the way to. A proof ends at once where its way is barred; every other way only once it comes there. */
 export type Target =
@@ -76,7 +77,7 @@ function nameOf(
 ): string {
   const at = target.kind === 'none' ? 0 : target.kind === 'remedy' ? target.finding : target.test;
   let name = target.kind + String.fromCharCode(at, bench);
-  for (const test of locking) name += String.fromCharCode(answers[test] ?? NO_ANSWER);
+  for (const test of locking) name += String.fromCharCode(answerTo(answers, test));
   return name;
 }
 
@@ -141,9 +142,9 @@ function testEnd({ tree, tests }: Layout, { test: id, purpose }: Move & { kind: 
   return { kind: 'test', test, sound: Math.max(0, sound) };
 }
 
-function lockingAnswers({ locking, tests }: Layout, answers: readonly number[]): readonly Answer[] {
+function lockingAnswers({ locking, tests }: Layout, answers: Answers): readonly Answer[] {
   return locking.flatMap((number) => {
-    const code = answers[number] ?? NO_ANSWER;
+    const code = answerTo(answers, number);
     const test = tests[number];
     if (code === NO_ANSWER || test === undefined) return [];
     const era = isFresh(code) ? 0 : BEFORE;

@@ -45,6 +45,12 @@ export interface FixCost {
   readonly passedOn: number;
 }
 
+/** How many units pass the steps and branches of a tree that come with a symptom. */
+export interface Traffic {
+  readonly symptom: string;
+  readonly steps: readonly StepTraffic[];
+}
+
 /** Why there is no cost: errors in the way, no path to be walked, or no such symptom. */
 export type NoCost = 'errors' | 'no-path' | 'no-symptom';
 
@@ -59,10 +65,10 @@ export type FromReckoner = { readonly version: number } & (
       readonly which: Which;
       readonly symptom: string;
       readonly costed: Costed<IsolateCost>;
-      /** How many units pass the branches, of the tree as it is; null for the others, and where it is what was said last. */
-      readonly traffic: readonly StepTraffic[] | null;
       readonly milliseconds: number;
     }
+  /** How many units pass the branches of the tree as it is; follows its cost. Null where it is what was said last. */
+  | { readonly kind: 'traffic'; readonly traffic: Traffic | null }
   | { readonly kind: 'totals'; readonly totals: readonly (readonly [symptom: string, Costed<IsolateCost>])[] }
   | {
       readonly kind: 'fix';

@@ -32,7 +32,11 @@ export function* reckon(asked: Reckoned, now: () => number): Generator<FromRecko
   const from = now();
   const here = sides.now.check(document);
   yield { kind: 'checks', version, problems: shown(here.problems), milliseconds: now() - from };
-  if (symptom !== null) yield costOf(version, 'now', sides.now, here, symptom, now);
+  if (symptom !== null) {
+    yield costOf(version, 'now', sides.now, here, symptom, now);
+    // After the cost, which is waited for and is much sooner told.
+    yield* trafficOf(version, sides.now, here, symptom);
+  }
   yield* totalsOf(version, sides.now, here);
   if (symptom === null) return;
   const others: [Which, Checked][] = [];
@@ -70,10 +74,19 @@ function costOf(
   now: () => number,
 ): FromReckoner {
   const from = now();
-  const { costed, traffic } = isSound ? coster.isolate(tree, symptom) : { costed: ERRORS, traffic: null };
-  const milliseconds = now() - from;
-  const ofNow = which === 'now' ? traffic : null;
-  return { kind: 'cost', version, which, symptom, costed, traffic: ofNow, milliseconds };
+  const costed = isSound ? coster.isolate(tree, symptom).costed : ERRORS;
+  return { kind: 'cost', version, which, symptom, costed, milliseconds: now() - from };
+}
+
+function* trafficOf(
+  version: number,
+  { coster }: Side,
+  { tree, isSound }: Checked,
+  symptom: string,
+): Generator<FromReckoner, void> {
+  if (!isSound) return;
+  const { costed, traffic } = coster.isolate(tree, symptom);
+  if (costed.ok) yield { kind: 'traffic', version, traffic: { symptom, steps: traffic } };
 }
 
 function* totalsOf(

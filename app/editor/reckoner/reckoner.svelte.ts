@@ -1,8 +1,7 @@
 import type { Problem } from '../../../trees/document/index.ts';
 import type { Change, DraftDocument } from '../../../trees/edit/index.ts';
-import type { StepTraffic } from '../../../trees/plan/index.ts';
 import { keepAlike } from '../desk/alike.ts';
-import type { Costed, FixCost, FromReckoner, IsolateCost, ShopFigures, Which } from './protocol.ts';
+import type { Costed, FixCost, FromReckoner, IsolateCost, ShopFigures, Traffic, Which } from './protocol.ts';
 import type { ReckonerThread, StartReckoner } from './reckoner-thread.ts';
 
 /** A draft as the reckoner is to mirror it. */
@@ -51,10 +50,10 @@ export class Reckoner {
   costs = $state.raw<Readonly<Partial<Record<Which, SideCost>>>>({});
   /** The last cost that there was; what the screen shows while errors keep the tree from being walked. */
   kept = $state.raw<KeptCost | null>(null);
-  /** How many units pass the steps and branches, for the symptom shown. */
-  traffic = $state.raw<readonly StepTraffic[]>([]);
+  /** How many units pass the steps and branches, for the symptom shown; null until it is told. */
+  traffic = $state.raw<Traffic | null>(null);
   /** The traffic that was told last, be it of a version that is no more: what has not changed since is not told again. */
-  #told: readonly StepTraffic[] = [];
+  #told: Traffic | null = null;
   /** What each symptom costs. */
   totals = $state.raw<Totals>([]);
   /** What is wrong with the reckoner, in a sentence; empty where nothing is. */
@@ -150,7 +149,7 @@ export class Reckoner {
   }
 
   #heard(answer: FromReckoner): void {
-    if (answer.kind === 'cost' && answer.traffic !== null) this.#told = answer.traffic;
+    if (answer.kind === 'traffic') this.#told = answer.traffic ?? this.#told;
     if (answer.version !== this.#sent && answer.kind !== 'checks') return;
     switch (answer.kind) {
       case 'checks':
@@ -164,6 +163,9 @@ export class Reckoner {
         return;
       case 'cost':
         return this.#heardCost(answer);
+      case 'traffic':
+        this.traffic = this.#told;
+        return;
       case 'totals':
         this.totals = answer.totals;
         return;
@@ -190,7 +192,6 @@ export class Reckoner {
     this.#costed = this.#sent;
     this.took = { ...this.took, cost: milliseconds };
     if (costed.ok) this.kept = { symptom, cost: costed.cost };
-    if (costed.ok) this.traffic = this.#told;
   }
 
   /** What the trees beside this one cost, as far as it is known; their costs of this version follow. */

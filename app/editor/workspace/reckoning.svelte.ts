@@ -1,8 +1,7 @@
 import { NO_HISTORY, type History } from '../../../trees/belief/index.ts';
-import type { StepTraffic } from '../../../trees/plan/index.ts';
 import type { EditorDesk } from '../desk/editor-desk.svelte.ts';
 import type { BranchShares } from '../drawing/index.ts';
-import { Reckoner, startReckonerWorker } from '../reckoner/index.ts';
+import { Reckoner, startReckonerWorker, type Traffic } from '../reckoner/index.ts';
 
 /** What checks and costs are reckoned with besides the draft: the shop’s history, and the published text it stands on. */
 export interface Figures {
@@ -52,27 +51,25 @@ export async function figuresOf(desk: EditorDesk, base: string | null): Promise<
 /** Where a symptom’s units go, from authors and history together, as far as it is reckoned; else undefined. */
 export function sharesOf(reckoner: Reckoner | null, symptom: string | null): BranchShares | undefined {
   const now = reckoner?.costs.now;
-  if (reckoner === null || symptom === null || now?.symptom !== symptom || !now.isolate.ok) return undefined;
-  return sharesFrom(reckoner.traffic, symptom);
+  if (symptom === null || now?.symptom !== symptom || !now.isolate.ok) return undefined;
+  const traffic = reckoner?.traffic ?? null;
+  return traffic?.symptom === symptom ? sharesFrom(traffic) : undefined;
 }
 
 /** The same shares are given again for as long as the units’ way is the same, so that the drawing is not made anew for them. */
-function sharesFrom(traffic: readonly StepTraffic[], symptom: string): BranchShares {
+function sharesFrom(traffic: Traffic): BranchShares {
   const known = shares.get(traffic);
-  if (known?.symptom === symptom) return known.shares;
+  if (known !== undefined) return known;
   const found = new Map(
-    traffic
-      .filter((step) => step.symptom === symptom)
+    traffic.steps
+      .filter((step) => step.symptom === traffic.symptom)
       .map(({ step, results }) => [
         step,
         new Map(results.map(({ result, probability }) => [result, probability])),
       ]),
   );
-  shares.set(traffic, { symptom, shares: found });
+  shares.set(traffic, found);
   return found;
 }
 
-const shares = new WeakMap<
-  readonly StepTraffic[],
-  { readonly symptom: string; readonly shares: BranchShares }
->();
+const shares = new WeakMap<Traffic, BranchShares>();
