@@ -74,10 +74,10 @@ describe('the flow down the paths', () => {
       fc.property(arbitraryTree(), (drawn) => {
         const [all, few] = [flows(drawn), flowsOfFew(drawn)];
         for (const [test, { results }] of Object.entries(drawn.tests)) {
-          for (const finding of Object.keys(drawn.findings)) {
+          for (const finding of Object.keys(drawn.findings).keys()) {
             const one = new Float64Array(Object.keys(results).length);
             const other = new Float64Array(one.length);
-            expect(few.shareInto(one, test, finding)).toBe(all.shareInto(other, test, finding));
+            expect(few.sharesAt(test)(one, finding)).toBe(all.sharesAt(test)(other, finding));
             one.forEach((share, at) => expect(Math.abs(share - (other[at] ?? NaN))).toBeLessThan(1e-12));
           }
         }

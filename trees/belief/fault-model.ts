@@ -24,6 +24,9 @@ export interface FaultModel {
 export function compileFaultModel(tree: Tree, history: History, flow: Flows = flows(tree)): FaultModel {
   const findings = [...Object.keys(tree.findings), UNLISTED];
   const rows = new Map(findings.map((finding, row) => [finding, row]));
+  const authored = findings.map((finding) =>
+    finding === UNLISTED ? null : (own(tree.findings, finding) ?? null),
+  );
   return {
     tree,
     findings,
@@ -34,7 +37,7 @@ export function compileFaultModel(tree: Tree, history: History, flow: Flows = fl
     }),
     test: remembered((id) => {
       const test = known(own(tree.tests, id), 'test', id);
-      return testModelOf(tree, flow, history, findings, id, test);
+      return testModelOf({ tree, flow, history, findings, authored }, id, test);
     }),
     fixRate: (finding) => {
       known(rows.get(finding), 'finding', finding);

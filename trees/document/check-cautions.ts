@@ -1,3 +1,4 @@
+import type { Course } from './course.ts';
 import { dangersOf, saysLithium } from './danger.ts';
 import type { Recall } from './memory.ts';
 import { quote, warningAt, type Problem } from './problem.ts';
@@ -16,8 +17,8 @@ interface Act {
  * and which have no caution of their own. One on a changeover is read before the changeover, which may long be done, and
  * the tree's own are read once, so neither stands in for it.
  */
-export function warnOfCautions(tree: Tree, recall: Recall): readonly Problem[] {
-  const isLithium = saysLithiumAnywhere(tree, recall);
+export function warnOfCautions(tree: Tree, course: Course, recall: Recall): readonly Problem[] {
+  const isLithium = saysLithiumAnywhere(tree, course, recall);
   const ofPart = (id: string, part: object, acts: () => readonly Act[]): readonly Problem[] =>
     recall('cautions', part, [id, isLithium], () => acts().flatMap((act) => missingCautions(act, isLithium)));
   return [
@@ -29,14 +30,21 @@ export function warnOfCautions(tree: Tree, recall: Recall): readonly Problem[] {
   ];
 }
 
-function saysLithiumAnywhere({ tests, findings, symptoms, ...rest }: Tree, recall: Recall): boolean {
+function saysLithiumAnywhere(
+  { tests, findings, symptoms, ...rest }: Tree,
+  { order }: Course,
+  recall: Recall,
+): boolean {
   const says = (part: object): boolean => recall('lithium', part, [], () => saysLithium(part));
-  const symptomSays = ({ steps, ...symptom }: Symptom): boolean =>
-    saysLithium(symptom) || Object.values(steps).some(says);
+  const symptomSays = ({ steps, ...symptom }: Symptom): boolean => saysLithium(symptom);
+  // The order stands for the steps and where they lead; what their branches weigh is no word.
+  const stepsSay = (): boolean =>
+    Object.values(symptoms).some(({ steps }) => Object.values(steps).some(says));
   return (
     saysLithium(rest) ||
     [tests, findings].some((parts) => Object.values(parts).some(says)) ||
-    Object.values(symptoms).some((symptom) => recall('lithium', symptom, [], () => symptomSays(symptom)))
+    Object.values(symptoms).some((symptom) => recall('lithium', symptom, [], () => symptomSays(symptom))) ||
+    recall('lithium', order, [], stepsSay)
   );
 }
 

@@ -4,7 +4,7 @@ import type { Recall } from './memory.ts';
 import type { Names } from './names.ts';
 import { ENTRIES, errorAt, quote, type Problem } from './problem.ts';
 import type { Otherwise } from './reach.ts';
-import type { Symptom, Tree } from './tree.ts';
+import type { Tree } from './tree.ts';
 
 /** What keeps the paths from being walked to their ends: no way in, results that lead nowhere, loops. */
 export function checkCourse(
@@ -16,10 +16,9 @@ export function checkCourse(
 ): readonly Problem[] {
   return [
     ...waysIn(tree),
-    ...Object.entries(tree.symptoms).flatMap(([id, symptom]) =>
-      recall('missing-branches', symptom, [id, tests], () => missingBranches(tree, id, symptom)),
-    ),
-    ...recall('loops', course, [], () => loops(course)),
+    // The order stands for where the branches lead, whatever they weigh.
+    ...recall('missing-branches', course.order, [tests], () => missingBranches(tree, course)),
+    ...recall('loops', course.order, [], () => loops(course)),
     ...bareOtherwise(tree, otherwise),
   ];
 }
@@ -47,10 +46,10 @@ function waysIn(tree: Tree): readonly Problem[] {
     });
 }
 
-function missingBranches(tree: Tree, symptom: string, { steps }: Symptom): readonly Problem[] {
-  return Object.entries(steps).flatMap(([step, { test, then }]) =>
+function missingBranches(tree: Tree, { steps }: Course): readonly Problem[] {
+  return steps.flatMap(({ symptom, step, test, branches }) =>
     Object.keys(tree.tests[test]?.results ?? {})
-      .filter((result) => !Object.hasOwn(then, result))
+      .filter((result) => !branches.some((branch) => branch.result === result))
       .map((result) => {
         const message = `The result ${quote(result)} of ${quote(test)} leads nowhere from this step.`;
         const help = `Add a branch ${quote(result)} that says where to go.`;

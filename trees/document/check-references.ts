@@ -1,3 +1,4 @@
+import type { Course } from './course.ts';
 import { destination } from './destination.ts';
 import type { Recall } from './memory.ts';
 import type { Names } from './names.ts';
@@ -13,9 +14,22 @@ type Path = readonly PropertyKey[];
  */
 export function checkReferences(
   tree: Tree,
+  course: Course,
   { tests, findings, symptoms }: Names,
   recall: Recall,
 ): readonly Problem[] {
+  // The order stands for the steps and where they lead, whatever their branches weigh.
+  const ofSteps = recall('references', course.order, [tests, findings, symptoms], () => {
+    const problems = entries(tree.symptoms).map(([id, { steps }]): [string, readonly Problem[]] => [
+      id,
+      entries(steps).flatMap(([stepId, step]) =>
+        recall('references', step, [id, stepId, tests, findings, symptoms], () =>
+          stepProblems(tree, id, stepId, step),
+        ),
+      ),
+    ]);
+    return new Map(problems);
+  });
   return [
     ...benchProblems(tree),
     ...interlockProblems(tree),
@@ -27,16 +41,10 @@ export function checkReferences(
         findingProblems(tree, id, finding),
       ),
     ),
-    ...entries(tree.symptoms).flatMap(([id, symptom]) =>
-      recall('references', symptom, [id, tests, findings, symptoms], () => [
-        ...symptomProblems(tree, id, symptom),
-        ...entries(symptom.steps).flatMap(([stepId, step]) =>
-          recall('references', step, [id, stepId, tests, findings, symptoms], () =>
-            stepProblems(tree, id, stepId, step),
-          ),
-        ),
-      ]),
-    ),
+    ...entries(tree.symptoms).flatMap(([id, symptom]) => [
+      ...recall('references', symptom, [id, findings], () => symptomProblems(tree, id, symptom)),
+      ...(ofSteps.get(id) ?? []),
+    ]),
   ];
 }
 

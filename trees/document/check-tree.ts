@@ -41,25 +41,28 @@ export function openChecker(): (tree: Tree) => readonly Problem[] {
 /** `isWhole` is false where parts of the document are missing from the tree, so that nothing can be said of it as a whole. */
 function problemsOf(tree: Tree, names: Names, recall: Recall, isWhole: boolean): readonly Problem[] {
   const course = courseOf(tree);
-  const otherwise = otherwiseOf(tree, course);
+  const named = namedByWeights(tree);
+  const otherwise = recall('otherwise', course.order, [tree.findings, named], () =>
+    otherwiseOf(tree, course),
+  );
   const errors = [
     ...checkSize(tree, course),
-    ...checkReferences(tree, names, recall),
+    ...checkReferences(tree, course, names, recall),
     ...checkBench(tree),
     ...checkInterlocks(tree),
     ...checkBands(tree),
     ...checkCourse(tree, course, otherwise, names, recall),
-    ...checkWeights(tree, recall),
+    ...checkWeights(tree, course),
   ];
   const onTheWhole =
-    isWhole && errors.length === 0 ? warningsOnTheWhole(tree, course, otherwise, recall) : [];
+    isWhole && errors.length === 0 ? warningsOnTheWhole(tree, course, otherwise, named, recall) : [];
   return [
     ...errors,
     ...onTheWhole,
     ...warnOfProofs(tree),
     ...warnOfRepeats(tree),
     ...warnOfUnits(tree),
-    ...warnOfCautions(tree, recall),
+    ...warnOfCautions(tree, course, recall),
     ...warnOfInterlocks(tree),
   ];
 }
@@ -112,11 +115,21 @@ function warningsOnTheWhole(
   tree: Tree,
   course: Course,
   otherwise: Otherwise,
+  named: string,
   recall: Recall,
 ): readonly Problem[] {
-  const reach = reachOfTree(tree, course, otherwise);
+  const { order } = course;
+  const reach = recall('reach', order, [otherwise, named], () => reachOfTree(tree, course, otherwise));
+  const { findings, tests, interlocks } = tree;
   return [
-    ...warnOfUse(tree, course, otherwise, reach),
+    ...recall('use', order, [reach, findings, tests, interlocks], () =>
+      warnOfUse(tree, course, otherwise, reach),
+    ),
     ...warnOfExpectations(tree, course, reach.findings, recall),
   ];
+}
+
+/** The findings that symptoms' own weights name, by symptom: all that matters of these to where one can come to. */
+function namedByWeights({ symptoms }: Tree): string {
+  return JSON.stringify(Object.values(symptoms).map(({ weights }) => Object.keys(weights)));
 }

@@ -1,19 +1,13 @@
-import type { Recall } from './memory.ts';
+import type { Course } from './course.ts';
 import { errorAt, quote, type Problem } from './problem.ts';
-import type { Symptom, Tree } from './tree.ts';
+import type { Tree } from './tree.ts';
 
 /** How far shares that should sum to 1 may be off, for being written in decimals. */
 const SHARES_OFF = 1e-6;
 
 /** Weights and shares that cannot be taken as chances. */
-export function checkWeights(tree: Tree, recall: Recall): readonly Problem[] {
-  return [
-    ...symptomWeights(tree),
-    ...Object.entries(tree.symptoms).flatMap(([id, symptom]) =>
-      recall('branch-weights', symptom, [id], () => branchWeights(id, symptom)),
-    ),
-    ...expectedShares(tree),
-  ];
+export function checkWeights(tree: Tree, course: Course): readonly Problem[] {
+  return [...symptomWeights(tree), ...branchWeights(tree, course), ...expectedShares(tree)];
 }
 
 function symptomWeights(tree: Tree): readonly Problem[] {
@@ -31,13 +25,15 @@ function symptomWeights(tree: Tree): readonly Problem[] {
     });
 }
 
-function branchWeights(symptom: string, { steps }: Symptom): readonly Problem[] {
-  return Object.entries(steps)
-    .filter(([, { then }]) => {
-      const weights = Object.values(then).map(({ weight }) => weight);
-      return weights.length > 0 && sum(weights) === 0;
+function branchWeights(tree: Tree, { steps }: Course): readonly Problem[] {
+  return steps
+    .filter(({ symptom, step, branches }) => {
+      // Shares of weights that sum to more than any number are nothing too.
+      if (branches.length === 0 || branches.some(({ share }) => share > 0)) return false;
+      const then = tree.symptoms[symptom]?.steps[step]?.then ?? {};
+      return sum(Object.values(then).map(({ weight }) => weight)) === 0;
     })
-    .map(([step]) => {
+    .map(({ symptom, step }) => {
       const message = `All branches of the step ${quote(step)} have weight zero.`;
       const at = ['symptoms', symptom, 'steps', step, 'then'];
       const help = 'Give the branches that occur a weight, in units.';

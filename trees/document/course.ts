@@ -1,5 +1,6 @@
 import { destination, type Destination } from './destination.ts';
 import { haveSameIds, haveSameResults } from './names.ts';
+import { reweighed, sharesOf } from './reweighed.ts';
 import type { Branch, Step, Tree } from './tree.ts';
 
 /** Where a branch leads once looked up: an index into {@link Course.steps}, a finding, or no such place. */
@@ -29,7 +30,10 @@ export interface Course {
   readonly steps: readonly CourseStep[];
   /** Index of the step where a symptom's path starts; symptoms without a path are not in it. */
   readonly firsts: ReadonlyMap<string, number>;
-  /** Step indices in an order in which every branch leads onward. Steps on a loop, or only after one, are not in it. */
+  /**
+   * Step indices in an order in which every branch leads onward. Steps on a loop, or only after one, are not in it. Courses that
+   * differ in nothing but their shares have the same one by identity, where an edit has made the one tree of the other.
+   */
   readonly order: readonly number[];
   /** Numbers all results of all tests in their order: by test its first and the number after its last. */
   readonly slots: ReadonlyMap<string, { readonly start: number; readonly end: number }>;
@@ -43,18 +47,30 @@ export interface Course {
  */
 export function courseOf(tree: Tree): Course {
   const known = laidOut.get(tree.symptoms);
-  const course = known !== undefined && isSameBy(known, tree) ? known.course : layOut(tree);
-  laidOut.set(tree.symptoms, { findings: tree.findings, tests: tree.tests, course });
+  const isKnown = known !== undefined && isSameBy(known, tree);
+  const course = isKnown ? known.course : (reweighedOf(tree) ?? layOut(tree));
+  const { symptoms, findings, tests } = tree;
+  const made = { symptoms, findings, tests, course };
+  laidOut.set(symptoms, made);
+  lastAmong.set(findings, made);
   return course;
 }
 
-/** What a course was laid out from, besides the symptoms. */
-interface LaidOut extends Pick<Tree, 'findings' | 'tests'> {
+/** What a course was laid out from. */
+interface LaidOut extends Pick<Tree, 'symptoms' | 'findings' | 'tests'> {
   readonly course: Course;
 }
 
 // A tree that is being edited changes by texts and minutes far more often than by what its paths go by.
 const laidOut = new WeakMap<Tree['symptoms'], LaidOut>();
+/** By the findings, what was laid out last: an edit of a weight leaves them alone. */
+const lastAmong = new WeakMap<Tree['findings'], LaidOut>();
+
+function reweighedOf(tree: Tree): Course | null {
+  const former = lastAmong.get(tree.findings);
+  if (former === undefined || !isSameBy(former, tree)) return null;
+  return reweighed(former.course, former.symptoms, tree.symptoms);
+}
 
 function isSameBy(known: LaidOut, { findings, tests }: Tree): boolean {
   return (
@@ -134,11 +150,11 @@ function branchesOf(
   lead: (go: string) => Lead,
 ): readonly CourseBranch[] {
   const branches: [string, Branch][] = Object.entries(step.then);
-  const total = branches.reduce((sum, [, { weight }]) => sum + weight, 0);
-  return branches.map(([result, { go, weight }]) => ({
+  const shares = sharesOf(step);
+  return branches.map(([result, { go }], place) => ({
     result,
     slot: slots.get(result) ?? -1,
-    share: total > 0 ? weight / total : 0,
+    share: shares[place] ?? 0,
     lead: lead(go),
   }));
 }

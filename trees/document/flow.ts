@@ -1,5 +1,6 @@
 import { courseOf, type Course } from './course.ts';
-import { keptTables, passedTest, passingFrom, passingTo, type LeavingFlow } from './passing.ts';
+import { passedTest, passingFrom, passingTo } from './passing.ts';
+import { passingShares } from './passing-shares.ts';
 import type { Tree } from './tree.ts';
 
 /** What the authors' weights say of a tree's paths, one unit of flow sent down from each symptom. */
@@ -12,12 +13,15 @@ export interface Flows {
    * makes a test at two of its steps passes it twice.
    */
   readonly passing: ReadonlyMap<string, ReadonlyMap<string, readonly number[]>>;
-  /**
-   * Writes into `shares` what share of one entry of {@link Flows.passing} leaves by each result, without all of it having to be
-   * there; false, and nothing written, where nothing passes.
-   */
-  readonly shareInto: (shares: Float64Array, test: string, finding: string) => boolean;
+  /** Of one test, what share of its entries of {@link Flows.passing} leaves by each result, without all of that having to be there. */
+  readonly sharesAt: (test: string) => SharesInto;
 }
+
+/**
+ * Writes the shares by result of what passes a test and ends in a finding, told by its place among the tree's; false, and nothing
+ * written, where nothing passes.
+ */
+export type SharesInto = (shares: Float64Array, finding: number) => boolean;
 
 /**
  * The flows of a tree: each symptom's unit splits at every step by the branches' weights. Steps are taken in onward
@@ -39,19 +43,46 @@ const flowing = new WeakMap<Course, Flows>();
 function flowsOf(course: Course, symptoms: readonly string[], findings: readonly string[]): Flows {
   const arriving = new Map(symptoms.map((symptom) => [symptom, arrivalsOf(course, symptom)]));
   let all: Flows['passing'] | null = null;
+  let within: Flows['sharesAt'] | null = null;
   const passing = (): Flows['passing'] => (all ??= allPassing(course, findings));
-  const tables = keptTables(course, findings.length);
   return {
     arriving,
     get passing() {
       return passing();
     },
-    shareInto(shares, test, finding) {
-      if (tables === null) return sharesOf(shares, passing().get(test)?.get(finding) ?? [], 0);
-      const start = course.slots.get(test)?.start;
-      return start !== undefined && sharesOf(shares, tables(finding), start);
+    sharesAt(test) {
+      within ??= sharesWithin(course, findings);
+      if (within !== null) return within(test);
+      const byFinding = passing().get(test);
+      return (shares, finding) => sharesOf(shares, byFinding?.get(findings[finding] ?? '') ?? [], 0);
     },
   };
+}
+
+/** The shares out of the table of all; null where that is too large. */
+function sharesWithin(course: Course, findings: readonly string[]): Flows['sharesAt'] | null {
+  const all = passingShares(course, findings.length);
+  if (all === null) return null;
+  const { shares: table, isFlowing, slots, tests } = all;
+  const rows = rowsOf(findings, all.findings);
+  const places = new Map([...course.slots].map(([test, { start }], place) => [test, { start, place }]));
+  return (test) => {
+    const at = places.get(test);
+    if (at === undefined) return () => false;
+    const { start, place } = at;
+    return (shares, finding) => {
+      const row = rows[finding] ?? -1;
+      if (row < 0 || isFlowing[row * tests + place] !== 1) return false;
+      const from = row * slots + start;
+      for (let slot = 0; slot < shares.length; slot += 1) shares[slot] = table[from + slot] ?? 0;
+      return true;
+    };
+  };
+}
+
+/** By place among the tree's findings the row of a table of those that a branch leads to, -1 of the others. */
+function rowsOf(findings: readonly string[], numbers: ReadonlyMap<string, number>): Int32Array {
+  return Int32Array.from(findings, (finding) => numbers.get(finding) ?? -1);
 }
 
 /**
@@ -61,30 +92,34 @@ function flowsOf(course: Course, symptoms: readonly string[], findings: readonly
 export function flowsOfFew(tree: Tree): Flows {
   const course = courseOf(tree);
   const all = flows(tree);
-  const known = leaving.get(course) ?? new Map<string, LeavingFlow>();
+  const findings = Object.keys(tree.findings);
+  const known = leaving.get(course) ?? new Map<string, SharesInto>();
   leaving.set(course, known);
-  const leavingFrom = (test: string): LeavingFlow | null => {
-    const had = known.get(test);
-    const range = course.slots.get(test);
-    if (had !== undefined || range === undefined) return had ?? null;
-    const made = passingFrom(course, range);
-    known.set(test, made);
-    return made;
-  };
   return {
     arriving: all.arriving,
     get passing() {
       return all.passing;
     },
-    shareInto(shares, test, finding) {
-      const from = leavingFrom(test);
-      const row = from?.rows.get(finding);
-      return from !== null && row !== undefined && sharesOf(shares, from.flow, row * shares.length);
+    sharesAt(test) {
+      const made = known.get(test) ?? sharesLeaving(course, test, findings);
+      known.set(test, made);
+      return made;
     },
   };
 }
 
-const leaving = new WeakMap<Course, Map<string, LeavingFlow>>();
+const leaving = new WeakMap<Course, Map<string, SharesInto>>();
+
+function sharesLeaving(course: Course, test: string, findings: readonly string[]): SharesInto {
+  const range = course.slots.get(test);
+  if (range === undefined) return () => false;
+  const { flow, rows: numbers } = passingFrom(course, range);
+  const rows = rowsOf(findings, numbers);
+  return (shares, finding) => {
+    const row = rows[finding] ?? -1;
+    return row >= 0 && sharesOf(shares, flow, row * shares.length);
+  };
+}
 
 function allPassing(course: Course, findings: readonly string[]): Flows['passing'] {
   const slots = [...course.slots];

@@ -1,7 +1,8 @@
 import type { Course } from './course.ts';
 import { expectationOf } from './expectation.ts';
 import type { Recall } from './memory.ts';
-import { keptTables, passingTo } from './passing.ts';
+import { passingTo } from './passing.ts';
+import { passingShares, toShares, type PassingShares } from './passing-shares.ts';
 import type { Finding, Tree } from './tree.ts';
 
 /** A test and where its results are in {@link Course.slots}' numbering. */
@@ -26,56 +27,74 @@ export interface Against {
   readonly share: number;
 }
 
-/** Gives {@link KnownResults} by finding, of those that the tree has. */
+/** Gives {@link KnownResults} by finding, of those that the tree has. Its tables are not to be written to. */
 export function knownResults(
   tree: Tree,
   course: Course,
   ranges: readonly Range[],
   recall: Recall,
 ): (finding: string) => KnownResults {
-  const tables = keptTables(course, Object.keys(tree.findings).length);
+  const all = passingShares(course, Object.keys(tree.findings).length);
+  if (all === null) {
+    return (id) => {
+      const flow = passingTo(course, id);
+      const isKnown = Uint8Array.from(ranges, ({ start, end }) => Number(toShares(flow, start, end)));
+      return withExpected(tree, ranges, tree.findings[id], { shares: flow, isKnown });
+    };
+  }
+  const flowOf = sharesByFinding(all);
   return (id) => {
     const finding = tree.findings[id];
-    if (finding === undefined || tables === null)
-      return knownOf(tree, ranges, finding, passingTo(course, id));
-    return recall('known-results', finding, [id, course], () =>
-      knownOf(tree, ranges, finding, tables(id).slice()),
-    );
+    if (finding === undefined) return { ...flowOf(id), against: [] };
+    return recall('known-results', finding, [id, course], () => {
+      const { shares, isKnown } = flowOf(id);
+      if (Object.keys(finding.expects).length === 0) return { shares, isKnown, against: [] };
+      return withExpected(tree, ranges, finding, { shares: shares.slice(), isKnown: isKnown.slice() });
+    });
   };
 }
 
-/** Turns the flows that end in a finding into shares, in place, and puts what the finding expects over them. */
-function knownOf(
+type Flowing = Pick<KnownResults, 'shares' | 'isKnown'>;
+
+/** What the flow says of each finding: parts of the tables of all. */
+function sharesByFinding({
+  shares,
+  isFlowing,
+  findings,
+  slots,
+  tests,
+}: PassingShares): (finding: string) => Flowing {
+  const nothing = { shares: new Float64Array(slots), isKnown: new Uint8Array(tests) };
+  return (finding) => {
+    const row = findings.get(finding);
+    if (row === undefined) return nothing;
+    return {
+      shares: shares.subarray(row * slots, row * slots + slots),
+      isKnown: isFlowing.subarray(row * tests, row * tests + tests),
+    };
+  };
+}
+
+/** Puts what a finding expects over the shares that the flow says, in place. */
+function withExpected(
   tree: Tree,
   ranges: readonly Range[],
   finding: Finding | undefined,
-  shares: Float64Array,
+  { shares, isKnown }: Flowing,
 ): KnownResults {
-  const isKnown = new Uint8Array(ranges.length);
   const against: Against[] = [];
   for (let place = 0; place < ranges.length; place += 1) {
     const { test: testId = '', start = 0, end = 0 } = ranges[place] ?? {};
-    const isFlowing = toShares(shares, start, end);
     const test = tree.tests[testId];
-    if (finding !== undefined && test !== undefined && Object.hasOwn(finding.expects, testId)) {
-      const expected = expectationOf(testId, test, finding, undefined).shares;
-      for (let slot = start; slot < end; slot += 1) {
-        const share = shares[slot] ?? 0;
-        if (isFlowing && share > 0 && expected[slot - start] === 0)
-          against.push({ test: testId, slot, share });
-      }
-      shares.set(expected, start);
-      isKnown[place] = 1;
-    } else if (isFlowing) isKnown[place] = 1;
+    if (finding === undefined || test === undefined || !Object.hasOwn(finding.expects, testId)) continue;
+    const expected = expectationOf(testId, test, finding, undefined).shares;
+    for (let slot = start; slot < end; slot += 1) {
+      const share = shares[slot] ?? 0;
+      if (isKnown[place] === 1 && share > 0 && expected[slot - start] === 0)
+        against.push({ test: testId, slot, share });
+    }
+    shares.set(expected, start);
+    isKnown[place] = 1;
   }
   return { shares, isKnown, against };
-}
-
-/** Whether there was any flow to be shared. */
-function toShares(flow: Float64Array, start: number, end: number): boolean {
-  let total = 0;
-  for (let slot = start; slot < end; slot += 1) total += flow[slot] ?? 0;
-  if (total === 0) return false;
-  for (let slot = start; slot < end; slot += 1) flow[slot] = (flow[slot] ?? 0) / total;
-  return true;
 }

@@ -1,31 +1,5 @@
 import type { Course } from './course.ts';
-
-/** A course's branches row by row in plain arrays, as its arithmetic goes through all of them for each finding. */
-interface Branches {
-  /** By step, its first branch; and the number after the last of all. */
-  readonly from: Int32Array;
-  readonly slot: Int32Array;
-  readonly share: Float64Array;
-  /** The step a branch leads to, or -1. */
-  readonly step: Int32Array;
-  /** The number of the finding a branch leads to, or -1. */
-  readonly finding: Int32Array;
-  readonly findings: ReadonlyMap<string, number>;
-  /** The flow through each step, of all symptoms' units together. */
-  readonly through: Float64Array;
-  readonly order: Int32Array;
-  readonly slots: number;
-}
-
-const laidOut = new WeakMap<Course, Branches>();
-
-function branchesOf(course: Course): Branches {
-  const known = laidOut.get(course);
-  if (known !== undefined) return known;
-  const branches = layOut(course);
-  laidOut.set(course, branches);
-  return branches;
-}
+import { branchesOf, type Branches } from './ways.ts';
 
 /**
  * The part of `Flows.passing` that ends in one finding, numbered as {@link Course.slots}: of all symptoms' units together, the
@@ -52,28 +26,6 @@ export function passingTo(course: Course, finding: string): Float64Array {
     }
   }
   return table;
-}
-
-/** Above this many numbers the tables of all findings together are not kept. */
-const MOST_KEPT = 2_000_000;
-
-const kept = new WeakMap<Course, Map<string, Float64Array>>();
-
-/**
- * {@link passingTo}, the tables kept with the course and not to be written to; null where all of so many findings together would
- * take too much room.
- */
-export function keptTables(course: Course, findings: number): ((finding: string) => Float64Array) | null {
-  if (branchesOf(course).slots * findings > MOST_KEPT) return null;
-  const tables = kept.get(course) ?? new Map<string, Float64Array>();
-  kept.set(course, tables);
-  return (finding) => {
-    const known = tables.get(finding);
-    if (known !== undefined) return known;
-    const table = passingTo(course, finding);
-    tables.set(finding, table);
-    return table;
-  };
 }
 
 /** One test's flow out of {@link passingTo}'s table, in the order of its results; undefined where there is none. */
@@ -131,45 +83,4 @@ function leavingBy({ from, slot, share, step, finding, through, order, findings 
     }
   }
   return arriving;
-}
-
-function layOut(course: Course): Branches {
-  const { steps } = course;
-  const all = steps.flatMap(({ branches }) => branches);
-  const from = new Int32Array(steps.length + 1);
-  steps.forEach(({ branches }, index) => (from[index + 1] = (from[index] ?? 0) + branches.length));
-  const findings = new Map<string, number>();
-  const numbers = all.map(({ lead }) => {
-    if (lead.kind !== 'finding') return -1;
-    const number = findings.get(lead.finding) ?? findings.size;
-    findings.set(lead.finding, number);
-    return number;
-  });
-  return {
-    from,
-    slot: new Int32Array(all.map(({ slot }) => slot)),
-    share: new Float64Array(all.map(({ share }) => share)),
-    step: new Int32Array(all.map(({ lead }) => (lead.kind === 'step' ? lead.index : -1))),
-    finding: new Int32Array(numbers),
-    findings,
-    through: throughOf(course),
-    order: Int32Array.from(course.order),
-    slots: [...course.slots.values()].at(-1)?.end ?? 0,
-  };
-}
-
-function throughOf(course: Course): Float64Array {
-  const through = new Float64Array(course.steps.length);
-  for (const first of course.firsts.values()) {
-    const inflow = new Float64Array(course.steps.length);
-    inflow[first] = 1;
-    for (const index of course.order) {
-      const flow = inflow[index] ?? 0;
-      if (flow === 0) continue;
-      through[index] = (through[index] ?? 0) + flow;
-      for (const { share, lead } of course.steps[index]?.branches ?? [])
-        if (lead.kind === 'step') inflow[lead.index] = (inflow[lead.index] ?? 0) + flow * share;
-    }
-  }
-  return through;
 }
