@@ -2,6 +2,8 @@ import { mkdirSync, mkdtempSync, writeFileSync } from 'node:fs';
 import { request, type IncomingHttpHeaders } from 'node:http';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
+import { onTestFinished } from 'vitest';
+import { readPage, startLoopbackHost, type Mounted, type Page } from '../../main/loopback/index.ts';
 
 export interface Reply {
   readonly status: number;
@@ -55,3 +57,28 @@ export function builtApp(top: string): string {
 export const portOf = (address: string): number => Number(new URL(address).port);
 
 export const pathOf = (address: string): string => new URL(address).pathname + new URL(address).search;
+
+/** A loopback host with these services, closed when the test is over; what its page sends with each question, and what the host reported as a bug. */
+export async function hostOf(services: Mounted) {
+  const top = folder();
+  const reported: unknown[] = [];
+  const host = await startLoopbackHost({
+    instanceFile: join(top, 'shop.sqlite.instance'),
+    page: readPage(builtApp(top)) as Page,
+    openServices: async () => services,
+    now: () => performance.now(),
+    report: (error) => reported.push(error),
+  });
+  if (host.kind !== 'started') throw new Error('another host has the database');
+  onTestFinished(host.close);
+  const port = portOf(host.freshAddress());
+  const first = await ask({ port, path: pathOf(host.freshAddress()) });
+  const headers = {
+    host: `127.0.0.1:${String(port)}`,
+    cookie: String(first.headers['set-cookie']?.[0]).split(';')[0] ?? '',
+    origin: `http://127.0.0.1:${String(port)}`,
+    'sec-fetch-site': 'same-origin',
+    'content-type': 'application/json',
+  };
+  return { port, headers, reported };
+}

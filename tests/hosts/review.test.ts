@@ -1,42 +1,11 @@
 import { request } from 'node:http';
-import { join } from 'node:path';
 import { implement } from '@orpc/server';
-import { afterEach, describe, expect, it } from 'vitest';
+import { describe, expect, it } from 'vitest';
 import { contract, type ReviewPage } from '../../main/contract/index.ts';
-import { readPage, startLoopbackHost, type Mounted, type Page } from '../../main/loopback/index.ts';
+import type { Mounted } from '../../main/loopback/index.ts';
 import { closedSpeakerJob, openShop } from '../support/temp-shop.ts';
-import { ask, builtApp, folder, pathOf, portOf } from './loopback-support.ts';
+import { ask, hostOf } from './loopback-support.ts';
 import { standInServices } from './stand-in-services.ts';
-
-const closing: (() => Promise<void>)[] = [];
-afterEach(async () => {
-  for (const close of closing.splice(0)) await close();
-});
-
-/** A loopback host with these services, and what the page sends with each of its questions. */
-async function hostOf(services: Mounted) {
-  const top = folder();
-  const reported: unknown[] = [];
-  const host = await startLoopbackHost({
-    instanceFile: join(top, 'shop.sqlite.instance'),
-    page: readPage(builtApp(top)) as Page,
-    openServices: async () => services,
-    now: () => performance.now(),
-    report: (error) => reported.push(error),
-  });
-  if (host.kind !== 'started') throw new Error('another host has the database');
-  closing.push(host.close);
-  const port = portOf(host.freshAddress());
-  const first = await ask({ port, path: pathOf(host.freshAddress()) });
-  const headers = {
-    host: `127.0.0.1:${String(port)}`,
-    cookie: String(first.headers['set-cookie']?.[0]).split(';')[0] ?? '',
-    origin: `http://127.0.0.1:${String(port)}`,
-    'sec-fetch-site': 'same-origin',
-    'content-type': 'application/json',
-  };
-  return { port, headers, reported };
-}
 
 describe('the review through the loopback host', () => {
   it('is the one that the services make', async () => {
