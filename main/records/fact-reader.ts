@@ -4,6 +4,7 @@ import { columnsOver, type FactColumns, type Facts } from '../../trees/review/in
 import type { JobSummary } from '../contract/index.ts';
 import { countRows } from './count-rows.ts';
 import type { Database } from './database.ts';
+import { openExpectedReader, type RevisionExpected } from './expected.ts';
 import { NO_NAMES, openNameReader } from './fact-names.ts';
 import { openJobsAt } from './jobs.ts';
 import { openTallies } from './tallies.ts';
@@ -25,6 +26,10 @@ export interface FactReader {
   readonly bytesOf: (revisionId: string) => Uint8Array;
   /** The counts of a tree, sorted by its current revision. */
   readonly historyOf: (treeId: string) => History;
+  /** What a revision's author expects, by symptom; nothing where it has not been worked out yet. */
+  readonly expectedOf: (revisionId: string) => RevisionExpected['symptoms'];
+  /** The current revisions whose expectations have not been worked out yet. */
+  readonly unexpected: () => readonly string[];
   /** Names of technicians by id, retired ones among them. */
   readonly technicians: () => ReadonlyMap<string, string>;
   /** Whether some of the jobs were made by the demo. */
@@ -46,6 +51,7 @@ export function openFactReader(file: string): FactReader {
   const technicians = db.prepare<[], [string, string]>('SELECT id, name FROM technician').raw();
   const madeTo = db.prepare<[], number | null>('SELECT made_to FROM fact_state').pluck();
   const tallies = openTallies(db);
+  const expected = openExpectedReader(db);
   return {
     facts: openLoading(db),
     isComplete: () => madeTo.get() === null,
@@ -56,6 +62,8 @@ export function openFactReader(file: string): FactReader {
       return bytes;
     },
     historyOf: countRows(db).of,
+    expectedOf: expected.of,
+    unexpected: expected.missing,
     technicians: () => new Map(technicians.all()),
     hasInvented: () => tallies().invented > 0,
     jobsAt: openJobsAt(db),

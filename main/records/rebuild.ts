@@ -87,6 +87,8 @@ const EMPTIED = [
   'result_count',
   'remedy_count',
   'tree_head',
+  // Not made anew here: the review works it out again beside the work.
+  'expected_minutes',
 ] as const;
 
 // Places are left out: they only order, and jobs opened in the same millisecond may change theirs.

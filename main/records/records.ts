@@ -6,6 +6,7 @@ import { openCounts, sortingOf, type Counts } from './counts.ts';
 import type { Room } from './database.ts';
 import { openDrafts } from './drafts.ts';
 import { openEvents, openStatus } from './events.ts';
+import { openExpected } from './expected.ts';
 import { openFacts, type Facts } from './facts.ts';
 import { openFactMaking } from './fact-making.ts';
 import type { Ids } from './ids.ts';
@@ -113,6 +114,7 @@ function openParts(room: Room) {
     counts,
     facts,
     factMaking: openFactMaking({ db, charts, eventsOf, facts }),
+    expected: openExpected(db),
     shown: { isDue: shown.isDue },
     addJobs: openBulk(room, { counts, blocks: facts.blocks, codes: facts.codes, search }),
     events,

@@ -44,7 +44,17 @@ export function openDesk({ host, opened, ...options }: DeskOptions): Desk {
   const walks = createWalks();
   const drafts = createLiveDrafts();
   const notices: string[] = [];
-  const reviewer = openReviewer({ file, ready: () => ask(() => answer(null)) });
+  const reviewer = openReviewer({
+    file,
+    ready: () => ask(() => answer(null)),
+    expected: {
+      isMissing: () => {
+        const missing = ask(({ expected }) => answer(expected.isMissing()));
+        return missing.ok && missing.value;
+      },
+      keep: (all) => void ask(({ expected }) => answer(expected.keep(all))),
+    },
+  });
   const open = (): Opening => {
     const opening = openRecords(options);
     if (!opening.ok) return opening;

@@ -62,7 +62,9 @@ export function draftServices(desk: Desk, backups: BackupKeeper) {
         const pass = desk.lock.pass(records, key);
         return pass.ok ? publishDraft(records, desk.drafts, request) : pass;
       });
-      return written(give(errors, published));
+      const summary = written(give(errors, published));
+      desk.reviewer.warmSoon();
+      return summary;
     }),
   };
 }
@@ -84,6 +86,7 @@ export function revisionServices(desk: Desk, backups: BackupKeeper) {
       });
       const summary = give(errors, published);
       backups.noteWritten();
+      desk.reviewer.warmSoon();
       return summary;
     }),
   };

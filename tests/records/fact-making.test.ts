@@ -18,7 +18,7 @@ async function formerShop(jobs: number) {
   const db = new Sqlite(shop.file);
   db.exec(`DROP TABLE belief_shown; DROP TABLE fact_block; DROP TABLE fact_name; DROP TABLE way; DROP TABLE fact_state;
     DROP INDEX job_by_unit; CREATE INDEX job_by_serial ON job (serial COLLATE NOCASE);
-    DELETE FROM migration WHERE number = 4; PRAGMA user_version = 3`);
+    DROP TABLE expected_minutes; DELETE FROM migration WHERE number >= 4; PRAGMA user_version = 3`);
   db.close();
   const expected = new Map([...facts].map(([jobId, fact]) => [jobId, shownNothing(fact)]));
   return { file: shop.file, expected };

@@ -102,6 +102,24 @@ const CASES: Readonly<Record<number, BeforeAndAfter>> = {
       expect(() => way.run()).toThrow('UNIQUE');
     },
   },
+  5: {
+    before: (db) => {
+      db.prepare("INSERT INTO tree_revision VALUES (?, 'small', x'7b7d', ?, 'library', 'As it came', ?)").run(
+        ID(2),
+        'a'.repeat(64),
+        AT,
+      );
+    },
+    after: (db) => {
+      expect(db.prepare('SELECT id FROM tree_revision').pluck().all()).toEqual([ID(2)]);
+      const expected = db.prepare('INSERT INTO expected_minutes VALUES (?, 1, ?)');
+      db.pragma('foreign_keys = ON');
+      expect(() => expected.run(ID(3), '{}')).toThrow('FOREIGN KEY');
+      expect(() => expected.run(ID(2), '{')).toThrow('CHECK');
+      expected.run(ID(2), '{"dark":null}');
+      expect(() => expected.run(ID(2), '{}')).toThrow('UNIQUE');
+    },
+  },
 };
 
 describe('migrations', () => {

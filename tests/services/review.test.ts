@@ -1,12 +1,14 @@
 import { rmSync } from 'node:fs';
 import { join } from 'node:path';
 import Sqlite from 'better-sqlite3';
-import { describe, expect, it, onTestFinished } from 'vitest';
+import { describe, expect, it, onTestFinished, vi } from 'vitest';
 import type { ReviewSlice } from '../../main/contract/index.ts';
 import { openFactReader } from '../../main/records/fact-reader.ts';
+import type { RevisionExpected } from '../../main/records/index.ts';
 import { answer } from '../../main/services/answer.ts';
 import { append, startJob } from '../../main/services/index.ts';
 import { openReviewer, type Reviewer } from '../../main/services/review/index.ts';
+import { startThread, type ReviewThread } from '../../main/services/review/start-thread.ts';
 import { createWalks } from '../../main/services/walks.ts';
 import type { JobEvent } from '../../trees/chart/index.ts';
 import { reviewOf, type ReviewFilter } from '../../trees/review/index.ts';
@@ -267,6 +269,84 @@ describe('the thread that reviews are made in', () => {
     expect((await client.review.figures({})).review.jobs).toBe(20);
   });
 });
+
+describe('what a revision’s author expects', () => {
+  it('is worked out beside the work and recorded, on a thread that ends with it, and is read from there', async () => {
+    const shop = await workedShop(10);
+    const { expected } = recordsOf(shop);
+    const fresh = await minutesIn(reviewerOf(shop.file));
+    const kept: (readonly RevisionExpected[])[] = [];
+    const threads: ReviewThread[] = [];
+    const reviewer = reviewerOf(shop.file, {
+      warmAfter: 0,
+      expected: {
+        isMissing: expected.isMissing,
+        keep: (all) => {
+          kept.push(all);
+          expected.keep(all);
+        },
+      },
+      start: (file) => {
+        const thread = startThread(file);
+        threads.push(thread);
+        return thread;
+      },
+    });
+    expect(expected.isMissing()).toBe(true);
+    reviewer.warmSoon();
+    await vi.waitFor(() => expect(threads.map((thread) => thread.isAlive())).toEqual([false, true]), WAIT);
+    expect(expected.isMissing()).toBe(false);
+    expect(await minutesIn(reviewer)).toEqual(fresh);
+    reviewer.warmSoon();
+    await reviewer.ask({ kind: 'warm' });
+    expect(kept).toHaveLength(1);
+    const [revision] = kept[0] ?? [];
+    expected.keep([{ revisionId: revision?.revisionId ?? '', symptoms: { 'no-sound': MARK } }]);
+    expect((await minutesIn(reviewerOf(shop.file)))[0]?.expected).toEqual(MARK);
+  });
+
+  it('is worked out anew for a revision that is published, and after a rebuild', async () => {
+    const shop = await workedShop(4);
+    const { expected, rebuild } = recordsOf(shop);
+    const reader = openFactReader(shop.file);
+    onTestFinished(() => reader.close());
+    expected.keep(reader.unexpected().map((revisionId) => ({ revisionId, symptoms: {} })));
+    expect(expected.isMissing()).toBe(false);
+    expect(rebuild().differed).toEqual([]);
+    expect(reader.unexpected()).toEqual([recordsOf(shop).trees.currentId('small')]);
+  });
+
+  it('is left alone where the records are closed meanwhile', async () => {
+    const shop = await workedShop(4);
+    const threads: ReviewThread[] = [];
+    const keep = vi.fn();
+    const reviewer = reviewerOf(shop.file, {
+      warmAfter: 0,
+      expected: { isMissing: () => true, keep },
+      start: (file) => {
+        const thread = startThread(file);
+        threads.push(thread);
+        // Once it has been asked.
+        queueMicrotask(() => void reviewer.pause());
+        return thread;
+      },
+    });
+    reviewer.warmSoon();
+    await vi.waitFor(() => expect(threads[0]?.isAlive()).toBe(false), WAIT);
+    expect(keep).not.toHaveBeenCalled();
+    expect(threads).toHaveLength(1);
+  });
+});
+
+/** Other than anything that is worked out. */
+const MARK = { toFinding: 1, toProof: 2 };
+const WAIT = { timeout: 20_000, interval: 20 };
+
+async function minutesIn(reviewer: Reviewer) {
+  const given = await figuresOf(reviewer);
+  if (given?.ok !== true) throw new Error(given?.trouble.message ?? 'abandoned');
+  return given.value.review.minutes;
+}
 
 async function copyTo(shop: TempShop, file: string): Promise<void> {
   const db = new Sqlite(shop.file, { readonly: true });

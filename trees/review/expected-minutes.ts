@@ -3,6 +3,12 @@ import { own, type Tree } from '../document/index.ts';
 import { startEvaluation, type Goal } from '../plan/index.ts';
 import type { SymptomMinutes } from './figures.ts';
 
+/** Mean minutes to the finding and to the end of the repair. */
+export type ExpectedMinutes = NonNullable<SymptomMinutes['expected']>;
+
+/** The number of the arithmetic here; to be raised whenever it, or an evaluation, comes to give other minutes, as they are kept. */
+export const EXPECTED_BY = 1;
+
 /** More states than this are not looked into for one symptom and goal. */
 export const MOST_STATES_EXPECTED = 50_000;
 
@@ -11,7 +17,7 @@ export const MOST_STATES_EXPECTED = 50_000;
  * time at the bench alone: neither the price of parts nor `escalate`, what passing a unit on costs elsewhere, is in them. Null where
  * the symptom has no path, or where `evaluate` does not finish within {@link MOST_STATES_EXPECTED} states.
  */
-export function expectedMinutes(tree: Tree, symptom: string): SymptomMinutes['expected'] {
+export function expectedMinutes(tree: Tree, symptom: string): ExpectedMinutes | null {
   if (own(tree.symptoms, symptom)?.first === undefined) return null;
   const model = compileFaultModel({ ...tree, defaults: { ...tree.defaults, escalate: 0 } }, NO_HISTORY);
   const toFinding = minutesOf(model, symptom, 'isolate');

@@ -39,6 +39,6 @@ export { jobsOf, type JobsPage, type SliceJobs } from './jobs-of.ts';
 export { isPlaceholderSerial } from './placeholder-serial.ts';
 export { seededDraws } from './seeded.ts';
 export { treeBranches, type TreeBranch } from './tree-branches.ts';
-export { expectedMinutes } from './expected-minutes.ts';
+export { EXPECTED_BY, expectedMinutes, type ExpectedMinutes } from './expected-minutes.ts';
 export { waysBy } from './walk-way.ts';
 export { withTrees, type TreeFigures } from './with-trees.ts';

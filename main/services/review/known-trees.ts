@@ -1,3 +1,4 @@
+import type { FactReader } from '../../records/index.ts';
 import { compileFaultModel, type FaultModel, type History } from '../../../trees/belief/index.ts';
 import { readTree, type Tree } from '../../../trees/document/index.ts';
 import {
@@ -35,10 +36,11 @@ type Expected = Map<string, SymptomMinutes['expected']>;
 /** The draws of the credible intervals: always the same, so that the same records give the same figures. */
 const SEED = 1;
 
-/** Knows the current trees; `bytesOf` gives a revision's exact bytes. */
-export function openKnownTrees(
-  bytesOf: (revisionId: string) => Uint8Array,
-): (current: readonly CurrentTree[]) => readonly KnownTree[] {
+/** Knows the current trees, by what is recorded of their revisions. */
+export function openKnownTrees({
+  bytesOf,
+  expectedOf,
+}: Pick<FactReader, 'bytesOf' | 'expectedOf'>): (current: readonly CurrentTree[]) => readonly KnownTree[] {
   let kept: ReadonlyMap<string, Kept> = new Map();
   const keep = ({ treeId, revisionId, history }: CurrentTree): Kept => {
     const former = kept.get(treeId);
@@ -46,7 +48,7 @@ export function openKnownTrees(
     if (former !== undefined && isSame && former.history === text) return former;
     const same = isSame ? former : undefined;
     const tree = same?.known.tree ?? treeIn(bytesOf(revisionId), revisionId);
-    const expected: Expected = same?.expected ?? new Map();
+    const expected: Expected = same?.expected ?? new Map(Object.entries(expectedOf(revisionId)));
     return { history: text, known: knownTree(revisionId, tree, history, expected), expected };
   };
   return (current) => {
@@ -55,7 +57,7 @@ export function openKnownTrees(
   };
 }
 
-function treeIn(bytes: Uint8Array, revisionId: string): Tree {
+export function treeIn(bytes: Uint8Array, revisionId: string): Tree {
   const { tree } = readTree(bytes);
   if (tree === null) throw new Error(`revision-unreadable: ${revisionId} was checked when it was added`);
   return tree;

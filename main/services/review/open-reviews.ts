@@ -1,17 +1,20 @@
 import type { ReviewChoices, ReviewPage } from '../../contract/index.ts';
-import type { FactReader } from '../../records/index.ts';
+import type { FactReader, RevisionExpected } from '../../records/index.ts';
 import {
   COMEBACK_WINDOW_DAYS,
+  expectedMinutes,
   jobsOf,
   reviewOf,
   waysBy,
   withTrees,
+  type ExpectedMinutes,
   type Facts,
   type ReviewFilter,
   type TreeFigures,
 } from '../../../trees/review/index.ts';
+import type { Tree } from '../../../trees/document/index.ts';
 import { choicesOf } from './choices.ts';
-import { openKnownTrees, type CurrentTree, type KnownTree } from './known-trees.ts';
+import { openKnownTrees, treeIn, type CurrentTree, type KnownTree } from './known-trees.ts';
 import { namesOf } from './names.ts';
 import type { JobsAsked, ReviewJobs } from './question.ts';
 
@@ -20,6 +23,8 @@ export interface Reviews {
   /** Null where it was told to stop. */
   figures(filter: ReviewFilter, now: number): ReviewPage | null;
   jobs(filter: ReviewFilter, now: number, asked: JobsAsked): ReviewJobs;
+  /** What the current revisions expect that have none of it on record; null where it was told to stop. */
+  expect(): readonly RevisionExpected[] | null;
   /** Works out beforehand what takes long and is the same for every filter. */
   warm(): void;
 }
@@ -29,7 +34,7 @@ export interface Reviews {
  * `isStopped` is asked before each tree, the first question about which may take a second.
  */
 export function openReviews(reader: FactReader, isStopped: () => boolean = () => false): Reviews {
-  const known = openKnownTrees(reader.bytesOf);
+  const known = openKnownTrees(reader);
   const choices = openChoices();
   const figuresOf = (trees: readonly KnownTree[], asked: TreesAsked): readonly TreeFigures[] | null => {
     const figures: TreeFigures[] = [];
@@ -71,9 +76,27 @@ export function openReviews(reader: FactReader, isStopped: () => boolean = () =>
         const jobs = reader.jobsAt(shown).map((job, at) => ({ ...job, backOn: dayBack(backOn[at]) }));
         return { jobs, total, next };
       }),
+    expect() {
+      const all: RevisionExpected[] = [];
+      for (const revisionId of reader.unexpected()) {
+        const symptoms = expectedIn(treeIn(reader.bytesOf(revisionId), revisionId), isStopped);
+        if (symptoms === null) return null;
+        all.push({ revisionId, symptoms });
+      }
+      return all;
+    },
     // A review of all jobs, of whatever moment, leaves behind what each needs: trees, ways walked and days counted.
     warm: () => void figures(ALL_JOBS, 0),
   };
+}
+
+function expectedIn(tree: Tree, isStopped: () => boolean): RevisionExpected['symptoms'] | null {
+  const symptoms: Record<string, ExpectedMinutes | null> = {};
+  for (const symptom of Object.keys(tree.symptoms)) {
+    if (isStopped()) return null;
+    symptoms[symptom] = expectedMinutes(tree, symptom);
+  }
+  return symptoms;
 }
 
 const ALL_JOBS: ReviewFilter = {

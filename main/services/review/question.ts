@@ -1,11 +1,14 @@
 import type { ReviewJob, ReviewPage, ReviewSlice } from '../../contract/index.ts';
 import type { ReviewFilter } from '../../../trees/review/index.ts';
+import type { RevisionExpected } from '../../records/index.ts';
 import type { Answer } from '../answer.ts';
 
 /** What can be asked of the review. `now` is in milliseconds since 1970 UTC. */
 export type ReviewQuestion =
   | { readonly kind: 'figures'; readonly filter: ReviewFilter; readonly now: number }
   | ({ readonly kind: 'jobs'; readonly filter: ReviewFilter; readonly now: number } & JobsAsked)
+  /** Works out what the current revisions expect, where that is not on record. */
+  | { readonly kind: 'expect' }
   /** Loads and works out beforehand what every question needs. */
   | { readonly kind: 'warm' };
 
@@ -25,6 +28,7 @@ export interface ReviewJobs {
 interface Values {
   readonly figures: ReviewPage;
   readonly jobs: ReviewJobs;
+  readonly expect: readonly RevisionExpected[];
   readonly warm: null;
 }
 

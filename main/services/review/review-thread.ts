@@ -36,6 +36,8 @@ function valueOf(question: ReviewQuestion, reviews: Reviews) {
       return reviews.figures(question.filter, question.now);
     case 'jobs':
       return reviews.jobs(question.filter, question.now, question);
+    case 'expect':
+      return reviews.expect();
     case 'warm':
       reviews.warm();
       return null;

@@ -1,3 +1,4 @@
+import type { RevisionExpected } from '../../records/index.ts';
 import { trouble, type Answer } from '../answer.ts';
 import type { AnyReviewAnswer, ReviewQuestion, ReviewValue } from './question.ts';
 import { startThread, type ReviewThread, type ThreadReply } from './start-thread.ts';
@@ -23,8 +24,17 @@ export interface ReviewerOptions {
   readonly file: string;
   /** Whether the records can be used now; asked as each question's turn comes. */
   readonly ready: () => Answer<null>;
+  /** Where what the current revisions expect is recorded; where absent it is worked out anew in each run. */
+  readonly expected?: Expected;
   /** Starts the thread; another one only where a test has it die. */
   readonly start?: (file: string) => ReviewThread;
+  /** Milliseconds until it warms; others only where a test cannot wait so long. */
+  readonly warmAfter?: number;
+}
+
+interface Expected {
+  readonly isMissing: () => boolean;
+  readonly keep: (all: readonly RevisionExpected[]) => void;
 }
 
 interface Waiting {
@@ -36,10 +46,12 @@ interface Waiting {
 /** Until the first screen and the check of the database, or the next jobs closed in a row, have had their turn. */
 const WARM_AFTER = 3000;
 
-export function openReviewer({ file, ready, start = startThread }: ReviewerOptions): Reviewer {
+export function openReviewer(options: ReviewerOptions): Reviewer {
+  const { file, ready, expected, start = startThread, warmAfter = WARM_AFTER } = options;
   const waiting: Waiting[] = [];
   let state: 'going' | 'paused' | 'ended' = 'going';
   let thread: ReviewThread | null = null;
+  let beside: ReviewThread | null = null;
   let isAsking = false;
   let warming: NodeJS.Timeout | undefined;
 
@@ -62,9 +74,20 @@ export function openReviewer({ file, ready, start = startThread }: ReviewerOptio
   };
   const stopThread = async (): Promise<void> => {
     clearTimeout(warming);
-    const running = thread;
-    thread = null;
-    await running?.stop();
+    const running = [thread, beside];
+    [thread, beside] = [null, null];
+    await Promise.all(running.map((one) => one?.stop()));
+  };
+  /** On a thread that ends with it: what a tree's evaluation throws away goes with the thread. */
+  const expect = async (): Promise<void> => {
+    if (state !== 'going' || beside !== null || expected?.isMissing() !== true) return;
+    const working = start(file);
+    beside = working;
+    const reply = await working.ask({ kind: 'expect' });
+    if (reply.kind === 'answered' && reply.answer.ok)
+      expected.keep(reply.answer.value as ReviewValue<'expect'>); // as it is answered with
+    await working.stop();
+    if (beside === working) beside = null;
   };
 
   const ask = (question: ReviewQuestion, signal?: AbortSignal): Promise<AnyReviewAnswer | null> =>
@@ -83,7 +106,7 @@ export function openReviewer({ file, ready, start = startThread }: ReviewerOptio
     warmSoon() {
       clearTimeout(warming);
       // Where it fails, the first question fails as well and says why.
-      warming = setTimeout(() => void ask({ kind: 'warm' }), WARM_AFTER).unref();
+      warming = setTimeout(() => void expect().then(() => ask({ kind: 'warm' })), warmAfter).unref();
     },
     async pause() {
       state = 'paused';
