@@ -36,7 +36,8 @@ function saysLithiumAnywhere(
   recall: Recall,
 ): boolean {
   const says = (part: object): boolean => recall('lithium', part, [], () => saysLithium(part));
-  const symptomSays = ({ steps, ...symptom }: Symptom): boolean => saysLithium(symptom);
+  const symptomSays = (symptom: Symptom): boolean =>
+    Object.entries(symptom).some(([key, part]) => key !== 'steps' && saysLithium(part));
   // The order stands for the steps and where they lead; what their branches weigh is no word.
   const stepsSay = (): boolean =>
     Object.values(symptoms).some(({ steps }) => Object.values(steps).some(says));
