@@ -1,10 +1,10 @@
 import Sqlite from 'better-sqlite3';
 import type { History } from '../../trees/belief/index.ts';
-import { columnsOver, type FactColumns, type Facts } from '../../trees/review/index.ts';
+import { columnsOver, type ExpectedMinutes, type FactColumns, type Facts } from '../../trees/review/index.ts';
 import type { JobSummary } from '../contract/index.ts';
 import { countRows } from './count-rows.ts';
 import type { Database } from './database.ts';
-import { openExpectedReader, type RevisionExpected } from './expected.ts';
+import { openExpectedReader, type RevisionSymptom } from './expected.ts';
 import { NO_NAMES, openNameReader } from './fact-names.ts';
 import { openJobsAt } from './jobs.ts';
 import { openTallies } from './tallies.ts';
@@ -26,10 +26,10 @@ export interface FactReader {
   readonly bytesOf: (revisionId: string) => Uint8Array;
   /** The counts of a tree, sorted by its current revision. */
   readonly historyOf: (treeId: string) => History;
-  /** What a revision's author expects, by symptom; nothing where it has not been worked out yet. */
-  readonly expectedOf: (revisionId: string) => RevisionExpected['symptoms'];
-  /** The current revisions whose expectations have not been worked out yet. */
-  readonly unexpected: () => readonly string[];
+  /** What a revision's author expects, by symptom, as far as it has been worked out. */
+  readonly expectedOf: (revisionId: string) => ReadonlyMap<string, ExpectedMinutes | null>;
+  /** Symptoms of closed jobs of which it is still to be worked out what the current revision expects. */
+  readonly unexpected: () => readonly RevisionSymptom[];
   /** Names of technicians by id, retired ones among them. */
   readonly technicians: () => ReadonlyMap<string, string>;
   /** Whether some of the jobs were made by the demo. */

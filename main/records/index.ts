@@ -2,7 +2,7 @@ export type { Made, StoredBackup } from './backups.ts';
 export type { WholeJob } from './bulk.ts';
 export { instant, systemClock, type Clock } from './clock.ts';
 export type { NewDraft, StoredDraft } from './drafts.ts';
-export type { RevisionExpected } from './expected.ts';
+export type { RevisionSymptom, SymptomExpected } from './expected.ts';
 export { openFactReader, type FactReader } from './fact-reader.ts';
 export { failureOf, type RecordsFailure } from './failure.ts';
 export { seededIds, systemIds, type Ids } from './ids.ts';

@@ -112,12 +112,12 @@ const CASES: Readonly<Record<number, BeforeAndAfter>> = {
     },
     after: (db) => {
       expect(db.prepare('SELECT id FROM tree_revision').pluck().all()).toEqual([ID(2)]);
-      const expected = db.prepare('INSERT INTO expected_minutes VALUES (?, 1, ?)');
+      const expected = db.prepare("INSERT INTO expected_minutes VALUES (?, 'dark', 1, ?, ?)");
       db.pragma('foreign_keys = ON');
-      expect(() => expected.run(ID(3), '{}')).toThrow('FOREIGN KEY');
-      expect(() => expected.run(ID(2), '{')).toThrow('CHECK');
-      expected.run(ID(2), '{"dark":null}');
-      expect(() => expected.run(ID(2), '{}')).toThrow('UNIQUE');
+      expect(() => expected.run(ID(3), 4, 16)).toThrow('FOREIGN KEY');
+      expect(() => expected.run(ID(2), 4, null)).toThrow('CHECK');
+      expected.run(ID(2), null, null);
+      expect(() => expected.run(ID(2), 4, 16)).toThrow('UNIQUE');
     },
   },
 };

@@ -4,7 +4,7 @@ import Sqlite from 'better-sqlite3';
 import { describe, expect, it, onTestFinished, vi } from 'vitest';
 import type { ReviewSlice } from '../../main/contract/index.ts';
 import { openFactReader } from '../../main/records/fact-reader.ts';
-import type { RevisionExpected } from '../../main/records/index.ts';
+import type { SymptomExpected } from '../../main/records/index.ts';
 import { answer } from '../../main/services/answer.ts';
 import { append, startJob } from '../../main/services/index.ts';
 import { openReviewer, type Reviewer } from '../../main/services/review/index.ts';
@@ -12,7 +12,9 @@ import { startThread, type ReviewThread } from '../../main/services/review/start
 import { createWalks } from '../../main/services/walks.ts';
 import type { JobEvent } from '../../trees/chart/index.ts';
 import { reviewOf, type ReviewFilter } from '../../trees/review/index.ts';
+import { smallTree } from '../support/trees.ts';
 import {
+  bytesOf,
   closedSpeakerJob,
   openShop,
   recordsOf,
@@ -275,7 +277,7 @@ describe('what a revision’s author expects', () => {
     const shop = await workedShop(10);
     const { expected } = recordsOf(shop);
     const fresh = await minutesIn(reviewerOf(shop.file));
-    const kept: (readonly RevisionExpected[])[] = [];
+    const kept: (readonly SymptomExpected[])[] = [];
     const threads: ReviewThread[] = [];
     const reviewer = reviewerOf(shop.file, {
       warmAfter: 0,
@@ -300,20 +302,26 @@ describe('what a revision’s author expects', () => {
     reviewer.warmSoon();
     await reviewer.ask({ kind: 'warm' });
     expect(kept).toHaveLength(1);
-    const [revision] = kept[0] ?? [];
-    expected.keep([{ revisionId: revision?.revisionId ?? '', symptoms: { 'no-sound': MARK } }]);
+    expected.keep((kept[0] ?? []).map((one) => ({ ...one, minutes: MARK })));
     expect((await minutesIn(reviewerOf(shop.file)))[0]?.expected).toEqual(MARK);
   });
 
   it('is worked out anew for a revision that is published, and after a rebuild', async () => {
     const shop = await workedShop(4);
-    const { expected, rebuild } = recordsOf(shop);
+    const { addRevision, expected, rebuild, trees } = recordsOf(shop);
     const reader = openFactReader(shop.file);
     onTestFinished(() => reader.close());
-    expected.keep(reader.unexpected().map((revisionId) => ({ revisionId, symptoms: {} })));
+    const missing = reader.unexpected();
+    expect(missing).toEqual([{ revisionId: trees.currentId('small'), symptom: 'no-sound' }]);
+    expected.keep(missing.map((one) => ({ ...one, minutes: null })));
+    expect([...reader.expectedOf(missing[0]?.revisionId ?? '')]).toEqual([['no-sound', null]]);
     expect(expected.isMissing()).toBe(false);
     expect(rebuild().differed).toEqual([]);
-    expect(reader.unexpected()).toEqual([recordsOf(shop).trees.currentId('small')]);
+    expect(reader.unexpected()).toEqual(missing);
+    expected.keep(missing.map((one) => ({ ...one, minutes: MARK })));
+    const tree = { ...smallTree(), title: 'Another' };
+    addRevision({ bytes: bytesOf(tree), tree, source: 'published', note: '', pictures: [] });
+    expect(reader.unexpected()).toEqual([{ revisionId: trees.currentId('small'), symptom: 'no-sound' }]);
   });
 
   it('is left alone where the records are closed meanwhile', async () => {

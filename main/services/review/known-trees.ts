@@ -48,7 +48,7 @@ export function openKnownTrees({
     if (former !== undefined && isSame && former.history === text) return former;
     const same = isSame ? former : undefined;
     const tree = same?.known.tree ?? treeIn(bytesOf(revisionId), revisionId);
-    const expected: Expected = same?.expected ?? new Map(Object.entries(expectedOf(revisionId)));
+    const expected: Expected = same?.expected ?? new Map(expectedOf(revisionId));
     return { history: text, known: knownTree(revisionId, tree, history, expected), expected };
   };
   return (current) => {

@@ -1,5 +1,5 @@
 import type { ReviewChoices, ReviewPage } from '../../contract/index.ts';
-import type { FactReader, RevisionExpected } from '../../records/index.ts';
+import type { FactReader, SymptomExpected } from '../../records/index.ts';
 import {
   COMEBACK_WINDOW_DAYS,
   expectedMinutes,
@@ -7,12 +7,10 @@ import {
   reviewOf,
   waysBy,
   withTrees,
-  type ExpectedMinutes,
   type Facts,
   type ReviewFilter,
   type TreeFigures,
 } from '../../../trees/review/index.ts';
-import type { Tree } from '../../../trees/document/index.ts';
 import { choicesOf } from './choices.ts';
 import { openKnownTrees, treeIn, type CurrentTree, type KnownTree } from './known-trees.ts';
 import { namesOf } from './names.ts';
@@ -23,8 +21,8 @@ export interface Reviews {
   /** Null where it was told to stop. */
   figures(filter: ReviewFilter, now: number): ReviewPage | null;
   jobs(filter: ReviewFilter, now: number, asked: JobsAsked): ReviewJobs;
-  /** What the current revisions expect that have none of it on record; null where it was told to stop. */
-  expect(): readonly RevisionExpected[] | null;
+  /** What the current revisions expect, where that is not on record; null where it was told to stop. */
+  expect(): readonly SymptomExpected[] | null;
   /** Works out beforehand what takes long and is the same for every filter. */
   warm(): void;
 }
@@ -77,26 +75,19 @@ export function openReviews(reader: FactReader, isStopped: () => boolean = () =>
         return { jobs, total, next };
       }),
     expect() {
-      const all: RevisionExpected[] = [];
-      for (const revisionId of reader.unexpected()) {
-        const symptoms = expectedIn(treeIn(reader.bytesOf(revisionId), revisionId), isStopped);
-        if (symptoms === null) return null;
-        all.push({ revisionId, symptoms });
+      const all: SymptomExpected[] = [];
+      for (const [revisionId, missing] of Map.groupBy(reader.unexpected(), (one) => one.revisionId)) {
+        const tree = treeIn(reader.bytesOf(revisionId), revisionId);
+        for (const { symptom } of missing) {
+          if (isStopped()) return null;
+          all.push({ revisionId, symptom, minutes: expectedMinutes(tree, symptom) });
+        }
       }
       return all;
     },
     // A review of all jobs, of whatever moment, leaves behind what each needs: trees, ways walked and days counted.
     warm: () => void figures(ALL_JOBS, 0),
   };
-}
-
-function expectedIn(tree: Tree, isStopped: () => boolean): RevisionExpected['symptoms'] | null {
-  const symptoms: Record<string, ExpectedMinutes | null> = {};
-  for (const symptom of Object.keys(tree.symptoms)) {
-    if (isStopped()) return null;
-    symptoms[symptom] = expectedMinutes(tree, symptom);
-  }
-  return symptoms;
 }
 
 const ALL_JOBS: ReviewFilter = {

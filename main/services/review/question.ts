@@ -1,6 +1,6 @@
 import type { ReviewJob, ReviewPage, ReviewSlice } from '../../contract/index.ts';
 import type { ReviewFilter } from '../../../trees/review/index.ts';
-import type { RevisionExpected } from '../../records/index.ts';
+import type { SymptomExpected } from '../../records/index.ts';
 import type { Answer } from '../answer.ts';
 
 /** What can be asked of the review. `now` is in milliseconds since 1970 UTC. */
@@ -28,7 +28,7 @@ export interface ReviewJobs {
 interface Values {
   readonly figures: ReviewPage;
   readonly jobs: ReviewJobs;
-  readonly expect: readonly RevisionExpected[];
+  readonly expect: readonly SymptomExpected[];
   readonly warm: null;
 }
 

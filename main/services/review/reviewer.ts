@@ -1,4 +1,4 @@
-import type { RevisionExpected } from '../../records/index.ts';
+import type { SymptomExpected } from '../../records/index.ts';
 import { trouble, type Answer } from '../answer.ts';
 import type { AnyReviewAnswer, ReviewQuestion, ReviewValue } from './question.ts';
 import { startThread, type ReviewThread, type ThreadReply } from './start-thread.ts';
@@ -34,7 +34,7 @@ export interface ReviewerOptions {
 
 interface Expected {
   readonly isMissing: () => boolean;
-  readonly keep: (all: readonly RevisionExpected[]) => void;
+  readonly keep: (all: readonly SymptomExpected[]) => void;
 }
 
 interface Waiting {
