@@ -4,6 +4,7 @@ export { default as Cautions } from './Cautions.svelte';
 export { default as Field } from './Field.svelte';
 export { default as Glyph } from './Glyph.svelte';
 export { default as Kbd } from './Kbd.svelte';
+export { default as ListTable } from './ListTable.svelte';
 export { default as More } from './More.svelte';
 export { default as Modal } from './Modal.svelte';
 export { default as Passphrase } from './Passphrase.svelte';
