@@ -1,8 +1,9 @@
 import type { ReviewSlice } from '../../../main/contract/index.ts';
 import type { Group } from '../../../trees/review/index.ts';
 import { percent } from '../../parts/index.ts';
-import { countWords, rangeWords } from '../words/figures.ts';
-import { measure, type Column } from './table.ts';
+import { countWords } from '../words/figures.ts';
+import { partColumn } from './part-columns.ts';
+import { interval, measure, type Column } from './table.ts';
 
 /** A group with its title, and its tree's where that tells it from others. */
 export type TitledGroup = Group & { readonly title: string; readonly of: string };
@@ -15,18 +16,13 @@ export function groupColumns(
 ): readonly Column<TitledGroup>[] {
   const by = (order: (group: TitledGroup) => number | string) => (sorts ? { order } : {});
   return [
-    {
-      title,
-      isText: true,
+    partColumn(title, {
+      head: 'id',
+      id: ({ id }) => id,
       text: (group) => group.title,
       soft: (group) => group.of,
-      plain: [
-        { head: 'tree', cell: ({ tree }) => tree },
-        { head: 'id', cell: ({ id }) => id },
-        { head: 'title', cell: (group) => group.title },
-      ],
-      ...by((group) => group.title),
-    },
+      sorts,
+    }),
     measure('Closed', 'closed', ({ closed }) => closed, countWords, { slice, ...by(({ closed }) => closed) }),
     measure('Fixed first', 'fixed', ({ fixed }) => fixed, countWords),
     {
@@ -35,15 +31,7 @@ export function groupColumns(
       plain: [{ head: 'rate', cell: ({ rate }) => rate }],
       ...by(({ rate }) => rate),
     },
-    {
-      title: '95\u202f%',
-      about: '95\u202f% interval (Wilson)',
-      text: ({ low, high }) => rangeWords(low, high),
-      plain: [
-        { head: 'low', cell: ({ low }) => low },
-        { head: 'high', cell: ({ high }) => high },
-      ],
-    },
+    interval('Wilson', (group) => group),
     measure('May come back', 'still_open', ({ stillOpen }) => stillOpen, countWords, {
       about: 'Of those fixed, whose comeback window has not passed',
       isHidden: true,

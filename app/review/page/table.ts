@@ -1,5 +1,6 @@
 import type { ReviewSlice } from '../../../main/contract/index.ts';
 import { csvOf, type CsvCell } from '../csv.ts';
+import { rangeWords } from '../words/figures.ts';
 
 /** A column of a table of figures: what it shows, what it exports, and what can be done with its cells. */
 export interface Column<Row> {
@@ -35,6 +36,33 @@ export function measure<Row>(
     return one === null ? '–' : words(one);
   };
   return { title, text, plain: [{ head, cell: value }], ...more };
+}
+
+/** The ends of an interval; null where an end is not known. */
+export interface Ends {
+  readonly low: number | null;
+  readonly high: number | null;
+}
+
+/** A column of 95 % intervals by a stated method, each end by itself in the export; – where there is none. */
+export function interval<Row>(
+  method: string,
+  of: (row: Row) => Ends | null,
+  words: (low: number, high: number) => string = rangeWords,
+): Column<Row> {
+  const text = (row: Row): string => {
+    const { low, high } = of(row) ?? { low: null, high: null };
+    return low === null || high === null ? '–' : words(low, high);
+  };
+  return {
+    title: '95\u202f%',
+    about: `95\u202f% interval (${method})`,
+    text,
+    plain: [
+      { head: 'low', cell: (row) => of(row)?.low ?? null },
+      { head: 'high', cell: (row) => of(row)?.high ?? null },
+    ],
+  };
 }
 
 /** All rows of a table as CSV, whatever of it is shown. */

@@ -1,7 +1,19 @@
 import type { ReviewNames } from '../../../main/contract/index.ts';
 import { own } from '../../../trees/document/index.ts';
+import type { Review } from '../../../trees/review/index.ts';
 
 /** Titles of what a review speaks of; an id stands for itself where the tree no longer has the part. */
+
+/** Nothing has a title yet. */
+export const NO_NAMES: ReviewNames = {
+  trees: {},
+  symptoms: {},
+  findings: {},
+  tests: {},
+  results: {},
+  technicians: {},
+  revisions: {},
+};
 
 export function treeTitle({ trees }: ReviewNames, tree: string): string {
   return own(trees, tree) ?? tree;
@@ -16,6 +28,15 @@ export function treeMark(names: ReviewNames, tree: string): string {
   const shared =
     titles.length < 2 ? 0 : words.findIndex((word, at) => titles.some((one) => one[at] !== word));
   return words.slice(Math.max(shared, 0)).join(' ');
+}
+
+/** Which tree a part is of, to stand beside its title; nothing where a review is of one tree only. */
+export function treeBeside(
+  names: ReviewNames,
+  { byTree }: Pick<Review, 'byTree'>,
+  tree: string | null,
+): string {
+  return byTree.length > 1 && tree !== null ? treeMark(names, tree) : '';
 }
 
 export function symptomTitle({ symptoms }: ReviewNames, tree: string, symptom: string): string {
