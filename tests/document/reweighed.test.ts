@@ -11,11 +11,11 @@ import {
 import { passingTo } from '../../trees/document/passing.ts';
 import { passingToAll } from '../../trees/document/passing-shares.ts';
 import { branchesOf } from '../../trees/document/ways.ts';
-import { applyChanges, liveTree, type Change, type DraftDocument } from '../../trees/edit/index.ts';
+import { applyChanges, liveTree, type DraftDocument } from '../../trees/edit/index.ts';
 import { arbitraryDocument, arbitraryTree } from '../support/arbitrary-tree.ts';
-import { pick, type Draw } from '../support/draw.ts';
 import { freshTree } from '../support/fresh-tree.ts';
 import { drawChanges } from '../support/random-changes.ts';
+import { drawWeight } from '../support/random-weight.ts';
 
 it('a tree in which weights have changed has the course, flows and checks of one that was never seen before', () => {
   let kept = 0;
@@ -56,17 +56,6 @@ it('adds up the flows to all findings at once as to each by itself, to the last 
     }),
   );
 });
-
-/** Another weight at a branch of the tree; nothing where it has none. */
-function drawWeight(draw: Draw, { symptoms }: Tree): readonly Change[] {
-  const branches = Object.entries(symptoms).flatMap(([symptom, { steps }]) =>
-    Object.entries(steps).flatMap(([step, { then }]) =>
-      Object.keys(then).map((result) => ['symptoms', symptom, 'steps', step, 'then', result, 'weight']),
-    ),
-  );
-  if (branches.length === 0) return [];
-  return [{ do: 'set', path: pick(draw, branches), value: pick(draw, [0, 0.25, 1, 7, 1e308]) }];
-}
 
 /** All that the flows say, with undefined for what nothing is known of. */
 function figuresOf({ arriving, passing, sharesAt }: Flows, tree: Tree): unknown {

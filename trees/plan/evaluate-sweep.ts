@@ -8,9 +8,9 @@ import {
   type Flow,
   type Flows,
 } from './evaluate-flow.ts';
-import { legFrom, type Doing, type Halt } from './evaluate-leg.ts';
-import type { PassBranch, Spot } from './evaluate-spot.ts';
-import { spotsOf, type Spots } from './evaluate-spots.ts';
+import type { Doing, Halt } from './evaluate-leg.ts';
+import type { PassBranch } from './evaluate-spot.ts';
+import { standsOf, type Stand, type Stands } from './evaluate-stands.ts';
 import type { Tally } from './evaluate-tally.ts';
 import { thinner } from './evaluate-thin.ts';
 import type { World } from './evaluate-world.ts';
@@ -28,7 +28,7 @@ export type Passed = (step: number, result: number, units: number) => void;
 
 interface State {
   readonly key: string;
-  readonly spot: Spot;
+  readonly stand: Stand;
   readonly flow: Flow;
 }
 
@@ -37,7 +37,7 @@ interface Sweep {
   readonly world: World;
   readonly tally: Tally;
   readonly passed: Passed | undefined;
-  readonly spots: Spots;
+  readonly stands: Stands;
   readonly ranks: Ranks<State>;
   readonly flows: Flows;
 }
@@ -56,8 +56,8 @@ export function startSweep(
   limits: SweepLimits,
   passed?: Passed,
 ): (most: number) => boolean {
-  const [spots, ranks, flows] = [spotsOf(world), openRanks<State>(), openFlows(world.prior.length)];
-  const going = goDown({ world, tally, passed, spots, ranks, flows }, limits);
+  const [stands, ranks, flows] = [standsOf(world), openRanks<State>(), openFlows(world.prior.length)];
+  const going = goDown({ world, tally, passed, stands, ranks, flows }, limits);
   return (most) => {
     for (let made = 0; made < most;) {
       const next = going.next();
@@ -70,8 +70,8 @@ export function startSweep(
 
 /** Gives how many states' worth of work has been done, each time. */
 function* goDown(sweep: Sweep, { smallest, states }: SweepLimits): Generator<number, void, void> {
-  const { world, tally, spots, ranks, flows } = sweep;
-  stateAt(sweep, spots.first).flow.table.set(world.prior);
+  const { world, tally, stands, ranks, flows } = sweep;
+  stateAt(sweep, stands.first).flow.table.set(world.prior);
   const thin = thinner<State>(smallest, ({ flow }) => flows.giveBack(flow));
   let left = states;
   for (let all = ranks.next(); all !== undefined; all = ranks.next()) {
@@ -90,14 +90,14 @@ function* goDown(sweep: Sweep, { smallest, states }: SweepLimits): Generator<num
   }
 }
 
-function stateAt({ spots, ranks, flows }: Sweep, spot: Spot): State {
-  const key = spots.key(spot);
-  return ranks.at(spots.rank(spot), key, () => ({ key, spot, flow: flows.take() }));
+function stateAt({ ranks, flows }: Sweep, stand: Stand): State {
+  const { key, rank } = stand;
+  return ranks.at(rank, key, () => ({ key, stand, flow: flows.take() }));
 }
 
-function expand(sweep: Sweep, { spot, flow }: State): void {
-  const { world, tally, passed, spots } = sweep;
-  const { doings, halt } = legFrom(world, spot);
+function expand(sweep: Sweep, { stand, flow }: State): void {
+  const { world, tally, passed, stands } = sweep;
+  const { doings, halt } = stands.leg(stand);
   for (const doing of doings) follow(world, tally, doing, flow);
   if (halt.kind !== 'test') {
     tally.end(halt, flow);
@@ -108,8 +108,8 @@ function expand(sweep: Sweep, { spot, flow }: State): void {
   for (let result = 0; result < results.length; result += 1) {
     const shares = sharesOf(world, halt, result);
     if (!anyOf(flow, shares)) continue;
-    const spotAfter = spots.after(halt.spot, halt.test, result, passed && passing(passed, flow, shares));
-    pour(flow, stateAt(sweep, spotAfter).flow, shares);
+    const after = stands.after(stand, halt, result, passed && passing(passed, flow, shares));
+    pour(flow, stateAt(sweep, after).flow, shares);
   }
 }
 

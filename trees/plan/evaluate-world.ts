@@ -1,9 +1,9 @@
 import type { FaultModel, TestModel } from '../belief/index.ts';
 import { own } from '../document/index.ts';
 import type { EvaluateQuestion } from './evaluate.ts';
-import { layoutOf, type Layout } from './evaluate-layout.ts';
+import type { Layout } from './evaluate-layout.ts';
 import type { Walking } from './evaluate-leg.ts';
-import { waysOf } from './evaluate-ways.ts';
+import { walksOf } from './evaluate-walks.ts';
 
 /** What an evaluation goes by, laid out for arithmetic. */
 export interface World extends Walking {
@@ -22,13 +22,12 @@ export function worldOf({ model, tree = model.tree, symptom, goal, rate }: Evalu
   const { probability } = model.prior(symptom);
   const prior = new Float64Array(probability.length + 1);
   prior.set(probability);
-  const layout = layoutOf(tree, symptom);
+  const { layout, ways } = walksOf(tree, symptom);
   const remedyMinutes = (finding: string): number => {
     const { minutes, parts } = own(tree.findings, finding)?.remedy ?? { minutes: 0, parts: [] };
     const price = parts.reduce((sum, part) => sum + part.price, 0);
     return minutes + (rate === null ? 0 : (price * 60) / rate);
   };
-  const ways = waysOf(layout, symptom);
   const shares = sharesOf(model, layout);
   return { model, goal, layout, ways, prior, mended: probability.length, shares, remedyMinutes };
 }

@@ -103,7 +103,14 @@ export function evaluateTraffic(
   const traffic = openTraffic(world);
   const limits = { smallest: SMALLEST.isolate, states: MOST_STATES };
   startSweep(world, tally, limits, traffic.passed)(Infinity);
-  return { ...evaluationOf(world, question, tally), traffic: traffic.result() };
+  let told: readonly StepTraffic[] | null = null;
+  return {
+    ...evaluationOf(world, question, tally),
+    // Long, and wanted later than the rest where somebody waits for that.
+    get traffic() {
+      return (told ??= traffic.result());
+    },
+  };
 }
 
 function evaluationOf(

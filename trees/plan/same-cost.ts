@@ -26,7 +26,8 @@ function findingFigures({ remedy, prove, otherwise }: Finding): unknown {
   return [needs, minutes, parts.map(({ price }) => price), disturbs, prove, otherwise];
 }
 
-function everyAlike<Part extends object>(
+/** Whether two records have the same ids, and parts of the same figures by them. Parts shared by identity are not looked into. */
+export function everyAlike<Part extends object>(
   one: Readonly<Record<string, Part>>,
   other: Readonly<Record<string, Part>>,
   figures: (part: Part) => unknown,
@@ -42,6 +43,11 @@ function everyAlike<Part extends object>(
   );
 }
 
-function areAlike<Part extends object>(one: Part, other: Part, figures: (part: Part) => unknown): boolean {
+/** Whether two parts have the same figures, for certain where they are one. */
+export function areAlike<Part extends object>(
+  one: Part,
+  other: Part,
+  figures: (part: Part) => unknown,
+): boolean {
   return one === other || JSON.stringify(figures(one)) === JSON.stringify(figures(other));
 }

@@ -11,6 +11,7 @@ import type { Costed, FixCost, IsolateCost, ShopFigures } from './protocol.ts';
 
 export interface CostedWithTraffic {
   readonly costed: Costed<IsolateCost>;
+  /** Made when it is first asked for. */
   readonly traffic: readonly StepTraffic[];
 }
 
@@ -67,9 +68,15 @@ export function openCoster({ history, rate }: ShopFigures): Coster {
 function isolate(model: FaultModel, symptom: string, rate: number | null): CostedWithTraffic {
   const missing = missingPath(model.tree, symptom);
   if (missing !== null) return { costed: missing, traffic: [] };
-  const { expectedMinutes, expectedTests, rightFinding, traffic } = evaluateTraffic({ model, symptom, rate });
+  const found = evaluateTraffic({ model, symptom, rate });
+  const { expectedMinutes, expectedTests, rightFinding } = found;
   const cost = { minutes: expectedMinutes, tests: expectedTests, right: rightFinding };
-  return { costed: { ok: true, cost }, traffic };
+  return {
+    costed: { ok: true, cost },
+    get traffic() {
+      return found.traffic;
+    },
+  };
 }
 
 function missingPath(tree: Tree, symptom: string): (Costed<never> & { readonly ok: false }) | null {

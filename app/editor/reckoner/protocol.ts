@@ -67,9 +67,9 @@ export type FromReckoner = { readonly version: number } & (
       readonly costed: Costed<IsolateCost>;
       readonly milliseconds: number;
     }
-  /** How many units pass the branches of the tree as it is; follows its cost. Null where it is what was said last. */
-  | { readonly kind: 'traffic'; readonly traffic: Traffic | null }
   | { readonly kind: 'totals'; readonly totals: readonly (readonly [symptom: string, Costed<IsolateCost>])[] }
+  /** How many units pass the branches of the tree as it is; follows all costs. Null where it is what was said last. */
+  | { readonly kind: 'traffic'; readonly traffic: Traffic | null }
   | {
       readonly kind: 'fix';
       readonly which: Which;

@@ -32,17 +32,15 @@ export function* reckon(asked: Reckoned, now: () => number): Generator<FromRecko
   const from = now();
   const here = sides.now.check(document);
   yield { kind: 'checks', version, problems: shown(here.problems), milliseconds: now() - from };
-  if (symptom !== null) {
-    yield costOf(version, 'now', sides.now, here, symptom, now);
-    // After the cost, which is waited for and is much sooner told.
-    yield* trafficOf(version, sides.now, here, symptom);
-  }
+  if (symptom !== null) yield costOf(version, 'now', sides.now, here, symptom, now);
   yield* totalsOf(version, sides.now, here);
   if (symptom === null) return;
   const others: [Which, Checked][] = [];
   if (back !== null) others.push(['before', sides.before.check(changed(document, back))]);
   if (published !== null) others.push(['published', sides.published.check(published)]);
   for (const [which, checked] of others) yield costOf(version, which, sides[which], checked, symptom, now);
+  // After the costs, which are waited for: it is long, and the window shows nothing else while it takes it in.
+  yield* trafficOf(version, sides.now, here, symptom);
   for (const [which, checked] of [['now', here] as [Which, Checked], ...others])
     yield* fixOf(version, which, sides[which], checked, symptom);
 }
