@@ -1,6 +1,5 @@
 import type { ReviewNames } from '../../../main/contract/index.ts';
 import { own } from '../../../trees/document/index.ts';
-import type { Review } from '../../../trees/review/index.ts';
 
 /** Titles of what a review speaks of; an id stands for itself where the tree no longer has the part. */
 
@@ -33,7 +32,7 @@ export function treeMark(names: ReviewNames, tree: string): string {
 /** Which tree a part is of, to stand beside its title; nothing where a review is of one tree only. */
 export function treeBeside(
   names: ReviewNames,
-  { byTree }: Pick<Review, 'byTree'>,
+  { byTree }: { readonly byTree: readonly unknown[] },
   tree: string | null,
 ): string {
   return byTree.length > 1 && tree !== null ? treeMark(names, tree) : '';

@@ -1,5 +1,5 @@
 import { expect, it } from 'vitest';
-import { measure, sortedRows, tableCsv, type Column } from '../../../app/review/page/table.ts';
+import { interval, measure, sortedRows, tableCsv, type Column } from '../../../app/review/page/table.ts';
 
 interface Row {
   readonly title: string;
@@ -50,4 +50,13 @@ it('exports columns that are not shown too, and nothing for what is not known', 
   expect(tableCsv(COLUMNS, [{ title: 'Cold joint', jobs: null }])).toBe(
     'title,jobs,twice\r\nCold joint,,0\r\n',
   );
+});
+
+it('writes an interval with both ends and how it was come by, and a dash where there is none', () => {
+  type Seen = { readonly of: { readonly low: number; readonly high: number } | null };
+  const column = interval<Seen>('Wilson', ({ of }) => of);
+  const known = { of: { low: 0.781, high: 0.849 } };
+  expect([known, { of: null }].map(column.text)).toEqual(['78 to 85\u202f%', '–']);
+  expect(column.about).toBe('95\u202f% interval (Wilson)');
+  expect(tableCsv([column], [known, { of: null }])).toBe('low,high\r\n0.781,0.849\r\n,\r\n');
 });

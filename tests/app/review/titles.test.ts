@@ -1,16 +1,8 @@
 import { describe, expect, it } from 'vitest';
-import { treeMark } from '../../../app/review/words/titles.ts';
+import { NO_NAMES, treeBeside, treeMark } from '../../../app/review/words/titles.ts';
 import { lengthWords, minuteFigure, rangeWords } from '../../../app/review/words/figures.ts';
 
-const named = (trees: Record<string, string>) => ({
-  trees,
-  symptoms: {},
-  findings: {},
-  tests: {},
-  results: {},
-  technicians: {},
-  revisions: {},
-});
+const named = (trees: Record<string, string>) => ({ ...NO_NAMES, trees });
 
 describe('what tells a tree from the others', () => {
   it('is its title without the words that all begin with', () => {
@@ -24,6 +16,16 @@ describe('what tells a tree from the others', () => {
     expect(treeMark(named({ a: 'Kittiwake KW-1' }), 'a')).toBe('Kittiwake KW-1');
     expect(treeMark(named({ a: 'Kittiwake', b: 'Kittiwake two' }), 'a')).toBe('Kittiwake');
     expect(treeMark(named({ a: 'Kittiwake', b: 'Kittiwake two' }), 'gone')).toBe('gone');
+  });
+});
+
+describe('a tree beside its parts', () => {
+  const names = named({ a: 'Handheld Kittiwake KW-1', b: 'Handheld Dunlin DN-20' });
+
+  it('is told by what tells it from the others, and only where a review is of several', () => {
+    expect(treeBeside(names, { byTree: ['a', 'b'] }, 'b')).toBe('Dunlin DN-20');
+    expect(treeBeside(names, { byTree: ['b'] }, 'b')).toBe('');
+    expect(treeBeside(names, { byTree: ['a', 'b'] }, null)).toBe('');
   });
 });
 

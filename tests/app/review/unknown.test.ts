@@ -1,6 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { filterIn, NO_FILTER } from '../../../app/review/filter/address.ts';
 import { unknownIn } from '../../../app/review/filter/unknown.ts';
+import { NO_NAMES } from '../../../app/review/words/titles.ts';
 
 const PERSON = '01900000-0000-7000-8000-0000000000c0';
 const CHOICES = {
@@ -11,15 +12,7 @@ const CHOICES = {
   ],
   technicians: [PERSON],
 };
-const NAMES = {
-  trees: { 'kw-1': 'Kittiwake KW-1' },
-  symptoms: {},
-  findings: {},
-  tests: {},
-  results: {},
-  technicians: {},
-  revisions: {},
-};
+const NAMES = { ...NO_NAMES, trees: { 'kw-1': 'Kittiwake KW-1' } };
 const told = (query: Record<string, string>) => unknownIn(filterIn(query), CHOICES, NAMES);
 
 describe('what of an address no closed job has', () => {
