@@ -4,6 +4,7 @@ import { authoredShares, type BranchShares } from './authored-shares.ts';
 import { keepAlike } from '../desk/alike.ts';
 import { keepDrawnSteps } from './drawn-step.ts';
 import { numberedSteps } from './numbered-steps.ts';
+import { pathsAlike } from './paths-alike.ts';
 
 /** One of the ways out of a step: a branch where `go` is there, else a loose end. */
 export interface DrawnResult {
@@ -131,6 +132,9 @@ function keepGraph(symptom: string): MakeGraph {
     if (former === undefined || last?.shares !== shares || !drawnOfTheSame(last.tree, tree)) {
       const steps = numberedSteps(tree, symptom).map((numbered) => drawnStepOf(tree, numbered, shares));
       last = { tree, shares, graph: kept(former, assembled(tree, symptom, steps, waysOf)) };
+    } else if (last.tree !== tree) {
+      // With the parts as they are now, the next question is answered by their identity.
+      last = { ...last, tree };
     }
     return last.graph;
   };
@@ -139,7 +143,7 @@ function keepGraph(symptom: string): MakeGraph {
 /** All that a drawing is made of. */
 function drawnOfTheSame(one: Tree, other: Tree): boolean {
   return (
-    one.symptoms === other.symptoms &&
+    pathsAlike(one.symptoms, other.symptoms) &&
     one.tests === other.tests &&
     one.findings === other.findings &&
     one.bench === other.bench

@@ -8,22 +8,30 @@ import { partsOf, together } from '../../../app/editor/drawing/place-graph.ts';
 import type { Placed } from '../../../app/editor/drawing/placed.ts';
 import { problemsByPlace } from '../../../app/editor/drawing/problems-by-place.ts';
 import { checkTree, type Tree } from '../../../trees/document/index.ts';
-import { applyChanges, liveTree, type DraftDocument } from '../../../trees/edit/index.ts';
+import { applyChanges, liveTree, type Change, type DraftDocument } from '../../../trees/edit/index.ts';
 import { arbitraryDocument } from '../../support/arbitrary-tree.ts';
+import type { Draw } from '../../support/draw.ts';
 import { freshTree } from '../../support/fresh-tree.ts';
 import { drawChanges } from '../../support/random-changes.ts';
+import { drawWeight } from '../../support/random-weight.ts';
 import { forgetNumbers } from './forget-numbers.ts';
 import { smallDocument } from '../../support/trees.ts';
 
+/** Any changes. */
+const anything = (draw: Draw, document: DraftDocument): readonly Change[] => drawChanges(draw, document);
+/** A weight, as often as not. */
+const oftenAWeight = (draw: Draw, document: DraftDocument): readonly Change[] =>
+  draw(fc.boolean) ? drawWeight(draw, liveTree(document).tree) : drawChanges(draw, document);
+
 /** Runs a check on a drawn document and again after each of some random edits of it. */
-function afterEachEdit(open: () => (tree: Tree) => void): void {
+function afterEachEdit(open: () => (tree: Tree) => void, drawEdit = anything): void {
   fc.assert(
     fc.property(arbitraryDocument(), fc.gen(), fc.nat({ max: 8 }), (drawn, draw, edits) => {
       const check = open();
       let document = drawn as unknown as DraftDocument;
       for (let edit = 0; edit <= edits; edit += 1) {
         check(liveTree(document).tree);
-        const applied = applyChanges(document, drawChanges(draw, document));
+        const applied = applyChanges(document, drawEdit(draw, document));
         if (applied.ok) ({ document } = applied);
       }
     }),
@@ -66,6 +74,26 @@ describe('a drawing that remembers', () => {
         }
       };
     });
+  });
+
+  it('shows what one made anew shows while the units’ way is still that of before the edits', () => {
+    let same = 0;
+    afterEachEdit(() => {
+      const graphs = openGraphs();
+      let told: { readonly symptom: string; readonly shares: BranchShares } | undefined;
+      let last: { readonly tree: Tree; readonly graph: Graph } | undefined;
+      return (tree) => {
+        const [symptom] = Object.keys(tree.symptoms);
+        if (symptom === undefined) return;
+        if (told?.symptom !== symptom) told = { symptom, shares: tenths(tree, symptom) };
+        const graph = graphs(tree, symptom, told.shares);
+        expect(graph).toEqual(drawnAnew(tree, symptom, told.shares));
+        same += Number(last?.graph === graph && last.tree.symptoms !== tree.symptoms);
+        last = { tree, graph };
+      };
+    }, oftenAWeight);
+    // Else nothing would have been kept that could have been wrong.
+    expect(same).toBeGreaterThan(20);
   });
 
   it('has its lines after any edits where they are made anew, among the same places and among new ones', () => {

@@ -61,17 +61,19 @@ export function interlockWords(tree: Tree, interlock: Tree['interlocks'][number]
 
 /** The branches that lead to a finding or a step, each at its pointer. */
 export function branchesTo(tree: Tree, to: string): readonly Place[] {
-  return Object.entries(tree.symptoms).flatMap(([symptom, { title, steps }]) =>
-    Object.entries(steps).flatMap(([step, { test, then }]) =>
-      Object.entries(then).flatMap(([result, { go }]) => {
-        if (pointerOfGo(go, symptom) !== to) return [];
+  // What leads there ends with its id; most branches of a large tree do not, and are left after a look at that.
+  const id = to.slice(to.lastIndexOf('/') + 1);
+  const found: Place[] = [];
+  for (const [symptom, { title, steps }] of Object.entries(tree.symptoms))
+    for (const [step, { test, then }] of Object.entries(steps))
+      for (const [result, { go }] of Object.entries(then)) {
+        if (!go.endsWith(id) || pointerOfGo(go, symptom) !== to) continue;
         const outcome = titled(own(own(tree.tests, test)?.results ?? {}, result)?.title);
         const number = String(numbersOf(tree, symptom).get(step));
         const at = `/symptoms/${symptom}/steps/${step}/then/${result}`;
-        return [{ at, words: `${titled(title)}, step ${number}: ${outcome}` }];
-      }),
-    ),
-  );
+        found.push({ at, words: `${titled(title)}, step ${number}: ${outcome}` });
+      }
+  return found;
 }
 
 /** The pointer of the place that a `go` written in a symptom’s path names, there or not. */
