@@ -8,6 +8,7 @@ import {
   type JobFact,
   type Way,
 } from './fact.ts';
+import { firstFrom } from './first-from.ts';
 
 /** One row of the columns. */
 export type FactRow = { readonly [K in Exclude<keyof FactColumns, 'rows' | 'shown'>]: number } & {
@@ -159,16 +160,6 @@ function spliced(columns: FactColumns, at: number, dropped: number, blank: numbe
     to.set(from.subarray((at + dropped) * each), (at + blank) * each);
   }
   return made;
-}
-
-function firstFrom(ascending: Float64Array, wanted: number): number {
-  let [low, high] = [0, ascending.length];
-  while (low < high) {
-    const middle = (low + high) >>> 1;
-    if ((ascending[middle] ?? Infinity) < wanted) low = middle + 1;
-    else high = middle;
-  }
-  return low;
 }
 
 /** A fact as a row. What a column cannot hold stands as the most that it can: 49 days, 65,535 tests, 255 of the rest. */

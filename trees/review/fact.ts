@@ -114,3 +114,13 @@ export interface ReviewFilter {
 
 /** Common practice, no source: the quarter of a year for which many shops stand behind a repair. */
 export const COMEBACK_WINDOW_DAYS = 90;
+
+/** Narrows a review to nothing. */
+export const ALL_JOBS: ReviewFilter = {
+  from: null,
+  to: null,
+  tree: null,
+  board: null,
+  technician: null,
+  window: COMEBACK_WINDOW_DAYS,
+};

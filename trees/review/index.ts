@@ -22,6 +22,7 @@ export {
   type TimedEvent,
 } from './fact-of.ts';
 export {
+  ALL_JOBS,
   COMEBACK_WINDOW_DAYS,
   NO_TIME,
   NOT_SHOWN,
@@ -34,6 +35,7 @@ export {
   type Way,
 } from './fact.ts';
 export type * from './figures.ts';
+export { firstFrom } from './first-from.ts';
 export { reviewOf, type FactReview } from './review-of.ts';
 export { jobsOf, type JobsPage, type SliceJobs } from './jobs-of.ts';
 export { isPlaceholderSerial } from './placeholder-serial.ts';

@@ -8,15 +8,6 @@ export interface AskedFilter {
   readonly unsound: readonly (keyof ReviewFilter)[];
 }
 
-export const NO_FILTER: ReviewFilter = {
-  from: null,
-  to: null,
-  tree: null,
-  board: null,
-  technician: null,
-  window: COMEBACK_WINDOW_DAYS,
-};
-
 /** Reads the filters off an address. */
 export function filterIn(query: Query): AskedFilter {
   const asked = {

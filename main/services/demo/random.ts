@@ -1,3 +1,5 @@
+import { seededDraws } from '../../../trees/review/index.ts';
+
 /** Numbers drawn from a stated seed: the same seed gives the same ones. */
 export interface Random {
   /** In [0, 1). */
@@ -8,15 +10,9 @@ export interface Random {
   readonly choose: <T>(options: readonly T[], weights?: ArrayLike<number>) => T;
 }
 
-/** mulberry32: a public-domain 32-bit generator, enough for an invented shop and for nothing else. Constants recalled. */
+/** Enough for an invented shop and for nothing else. */
 export function seededRandom(seed: number): Random {
-  let state = seed | 0;
-  const next = (): number => {
-    state = (state + 0x6d2b79f5) | 0;
-    let mixed = Math.imul(state ^ (state >>> 15), 1 | state);
-    mixed = (mixed + Math.imul(mixed ^ (mixed >>> 7), 61 | mixed)) ^ mixed;
-    return ((mixed ^ (mixed >>> 14)) >>> 0) / 0x1_0000_0000;
-  };
+  const next = seededDraws(seed);
   return {
     next,
     happens: (probability) => next() < probability,

@@ -1,3 +1,4 @@
+import { firstFrom } from '../../../trees/review/index.ts';
 import type { Random } from './random.ts';
 
 export const DAY = 24 * 60 * 60_000;
@@ -40,16 +41,6 @@ export function bookVisits<T>(times: Float64Array): Bookings<T> {
       return what;
     },
   };
-}
-
-function firstFrom(ascending: Float64Array, wanted: number): number {
-  let [low, high] = [0, ascending.length];
-  while (low < high) {
-    const middle = (low + high) >>> 1;
-    if ((ascending[middle] ?? Infinity) < wanted) low = middle + 1;
-    else high = middle;
-  }
-  return low;
 }
 
 /** Day 0, 1 January 1970, was a Thursday. */

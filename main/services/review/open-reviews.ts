@@ -1,7 +1,7 @@
 import type { ReviewChoices, ReviewPage } from '../../contract/index.ts';
 import type { FactReader, SymptomExpected } from '../../records/index.ts';
 import {
-  COMEBACK_WINDOW_DAYS,
+  ALL_JOBS,
   expectedMinutes,
   jobsOf,
   reviewOf,
@@ -89,15 +89,6 @@ export function openReviews(reader: FactReader, isStopped: () => boolean = () =>
     warm: () => void figures(ALL_JOBS, 0),
   };
 }
-
-const ALL_JOBS: ReviewFilter = {
-  from: null,
-  to: null,
-  tree: null,
-  board: null,
-  technician: null,
-  window: COMEBACK_WINDOW_DAYS,
-};
 
 function dayBack(day: number | undefined): number | null {
   return day === undefined || day === 0 ? null : day;

@@ -1,10 +1,11 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { filterIn, NO_FILTER, queryOfFilter } from '../../../app/review/filter/address.ts';
+import { filterIn, queryOfFilter } from '../../../app/review/filter/address.ts';
 import { sliceIn, wordOfSlice } from '../../../app/review/jobs/slice-address.ts';
 import { hashOf, routeOf, withQuery } from '../../../app/shell/route.svelte.ts';
 import type { ReviewSlice } from '../../../main/contract/index.ts';
 import { OUTCOMES } from '../../../trees/chart/index.ts';
+import { ALL_JOBS } from '../../../trees/review/index.ts';
 
 const PERSON = '01900000-0000-7000-8000-0000000000c0';
 const id = fc.stringMatching(/^[a-z][a-z0-9]{0,7}(-[a-z0-9]{1,8}){0,3}$/);
@@ -55,14 +56,14 @@ describe('the address of a review', () => {
   });
 
   it('says nothing of filters that are not set', () => {
-    expect(withQuery('#/review', queryOfFilter(NO_FILTER))).toBe('#/review');
-    expect(filterIn({})).toEqual({ filter: NO_FILTER, unsound: [] });
+    expect(withQuery('#/review', queryOfFilter(ALL_JOBS))).toBe('#/review');
+    expect(filterIn({})).toEqual({ filter: ALL_JOBS, unsound: [] });
   });
 
   it('names what is no filter, and keeps the others', () => {
     const query = { from: '2026-02-30', to: '2026-03-31', by: 'Mara', window: '0', tree: 'kw-1' };
     expect(filterIn(query)).toEqual({
-      filter: { ...NO_FILTER, to: '2026-03-31', tree: 'kw-1' },
+      filter: { ...ALL_JOBS, to: '2026-03-31', tree: 'kw-1' },
       unsound: ['from', 'technician', 'window'],
     });
     expect(filterIn({ window: '1e2' }).unsound).toEqual(['window']);

@@ -1,7 +1,8 @@
 import { describe, expect, it } from 'vitest';
-import { filterIn, NO_FILTER } from '../../../app/review/filter/address.ts';
+import { filterIn } from '../../../app/review/filter/address.ts';
 import { unknownIn } from '../../../app/review/filter/unknown.ts';
 import { NO_NAMES } from '../../../app/review/words/titles.ts';
+import { ALL_JOBS } from '../../../trees/review/index.ts';
 
 const PERSON = '01900000-0000-7000-8000-0000000000c0';
 const CHOICES = {
@@ -33,7 +34,7 @@ describe('what of an address no closed job has', () => {
 
   it('is what cannot be read, which narrows nothing', () => {
     const asked = filterIn({ window: 'long' });
-    expect(asked.filter).toEqual(NO_FILTER);
+    expect(asked.filter).toEqual(ALL_JOBS);
     expect(unknownIn(asked, null, null)).toMatchObject([
       { sentence: expect.stringContaining('comeback window') },
     ]);
