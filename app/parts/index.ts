@@ -2,6 +2,7 @@ export { default as Bar } from './Bar.svelte';
 export { default as Button } from './Button.svelte';
 export { default as Cautions } from './Cautions.svelte';
 export { default as Field } from './Field.svelte';
+export { default as FormWays } from './FormWays.svelte';
 export { default as Glyph } from './Glyph.svelte';
 export { default as Kbd } from './Kbd.svelte';
 export { default as ListTable } from './ListTable.svelte';
