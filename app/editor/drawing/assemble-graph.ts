@@ -22,10 +22,11 @@ export function assembled(
   const branches: DrawnBranch[] = start.first === undefined ? [] : [startBranch(symptom, start, start.first)];
   for (const step of steps)
     for (const way of waysOf(step)) {
-      const node = known.get(way.to) ?? leadTo(tree, symptom, goAt(step, way));
+      const met = known.get(way.to);
+      const node = met ?? leadTo(tree, symptom, goAt(step, way));
       if (node === undefined) continue;
       // What a branch leads to is put among the boxes when it is first met.
-      known.set(way.to, node);
+      if (met === undefined) known.set(way.to, node);
       branches.push(way);
       if (node.kind !== 'step') arriving.set(way.to, (arriving.get(way.to) ?? 0) + way.share);
     }
@@ -91,16 +92,20 @@ function otherwiseOf(
   known: ReadonlyMap<string, DrawnNode>,
   branches: readonly DrawnBranch[],
 ): readonly DrawnBranch[] {
+  const lines = [...known.values()].flatMap((node) =>
+    node.kind === 'finding'
+      ? otherwiseStep(tree, symptom, node.finding).map((step) => otherwiseLine(node, stepAt(symptom, step)))
+      : [],
+  );
+  if (lines.length === 0) return lines;
   const led = new Set(branches.map(({ to }) => to));
-  return [...known.values()].flatMap((node) => {
-    if (node.kind !== 'finding') return [];
-    return otherwiseStep(tree, symptom, node.finding).map((step): DrawnBranch => {
-      const at = `${node.at}/otherwise`;
-      const to = stepAt(symptom, step);
-      const line = { id: at, at, from: node.id, to, place: 0, title: 'not mended', share: 0, given: true };
-      return { kind: 'otherwise', ...line, back: led.has(to) };
-    });
-  });
+  return lines.map((line) => ({ ...line, back: led.has(line.to) }));
+}
+
+function otherwiseLine({ id, at: finding }: DrawnNode, to: string): DrawnBranch {
+  const at = `${finding}/otherwise`;
+  const line = { id: at, at, from: id, to, place: 0, title: 'not mended', share: 0, given: true };
+  return { kind: 'otherwise', ...line, back: false };
 }
 
 /** The box for a finding or for a place in another path; undefined where there is no such place. */

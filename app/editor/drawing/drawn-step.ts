@@ -3,6 +3,7 @@ import type { BranchShares } from './authored-shares.ts';
 import { alike } from '../desk/alike.ts';
 import type { DrawnResult, DrawnStep } from './graph.ts';
 import type { NumberedStep } from './numbered-steps.ts';
+import { stepAlike } from './paths-alike.ts';
 import { branchAt, stepAt } from './places.ts';
 
 /** What a drawn step was made of, and the lines that leave it. */
@@ -30,18 +31,42 @@ export function keepDrawnSteps(
     const test = own(tree.tests, step.test);
     const passing = shares.get(numbered.step);
     const known = kept.get(numbered.step);
-    const isSame =
-      known?.step === step &&
-      known.test === test &&
-      known.bench === tree.bench &&
-      sameShares(known.shares, passing) &&
-      known.numbered === numbered;
-    if (isSame) return known.drawn;
-    const anew = drawnStep(tree, symptom, numbered, step, passing);
-    const drawn = known !== undefined && alike(known.drawn, anew) ? known.drawn : anew;
+    const isAlike =
+      known?.test === test &&
+      known?.bench === tree.bench &&
+      known.numbered === numbered &&
+      stepAlike(known.step, step);
+    if (isAlike && known.step === step && sameShares(known.shares, passing)) return known.drawn;
+    const drawn = isAlike
+      ? withShares(known.drawn, passing)
+      : keptOf(known?.drawn, drawnStep(tree, symptom, numbered, step, passing));
     kept.set(numbered.step, { numbered, step, test, bench: tree.bench, shares: passing, drawn });
     return drawn;
   };
+}
+
+function keptOf(former: DrawnStep | undefined, now: DrawnStep): DrawnStep {
+  return former !== undefined && alike(former, now) ? former : now;
+}
+
+/** The same step with the shares of its branches as they are now; the very same where they are as they were. */
+function withShares(drawn: DrawnStep, shares: ReadonlyMap<string, number> | undefined): DrawnStep {
+  const now = drawn.results.map(({ result, go }) => shareOf(shares, result, go));
+  if (drawn.results.every(({ share }, place) => share === now[place])) return drawn;
+  const results = drawn.results.map((result, place) => ({ ...result, share: now[place] ?? 0 }));
+  return { ...drawn, share: total(results), results };
+}
+
+function shareOf(
+  shares: ReadonlyMap<string, number> | undefined,
+  result: string,
+  go: string | undefined,
+): number {
+  return go === undefined ? 0 : (shares?.get(result) ?? 0);
+}
+
+function total(results: readonly DrawnResult[]): number {
+  return results.reduce((sum, { share }) => sum + share, 0);
 }
 
 function sameShares(one: KeptStep['shares'], other: KeptStep['shares']): boolean {
@@ -68,7 +93,7 @@ function drawnStep(
       result,
       title: own(test?.results ?? {}, result)?.title ?? result,
       ...(go === undefined ? {} : { go }),
-      share: go === undefined ? 0 : (shares?.get(result) ?? 0),
+      share: shareOf(shares, result, go),
       given: place < given.length,
     };
   });
@@ -85,7 +110,7 @@ function drawnStep(
     minutes: test?.minutes ?? 0,
     needs: needs.map(([axis, state]) => stateTitle(tree, axis, state)),
     reached,
-    share: results.reduce((sum, { share }) => sum + share, 0),
+    share: total(results),
     results,
   };
 }

@@ -150,10 +150,23 @@ function drawnOfTheSame(one: Tree, other: Tree): boolean {
   );
 }
 
+function ofTheSameShare<T extends DrawnNode | DrawnBranch>(former: T | undefined, now: T): T | undefined {
+  return former !== undefined && shareOf(former) === shareOf(now) ? former : undefined;
+}
+
+function shareOf(one: DrawnNode | DrawnBranch): number {
+  return 'share' in one ? one.share : 0;
+}
+
 /** A graph with all of the former one that is like it. */
 function kept(former: Graph | undefined, { symptom, ...now }: Omit<Graph, 'node'>): Graph {
-  const nodes = keepAlike(former?.nodes ?? [], now.nodes, ({ id }) => former?.node.get(id));
-  const branches = keepAlike(former?.branches ?? [], now.branches);
+  // Shares are what changes most often, and are soon looked at.
+  const nodes = keepAlike(former?.nodes ?? [], now.nodes, (one) =>
+    ofTheSameShare(former?.node.get(one.id), one),
+  );
+  const branches = keepAlike(former?.branches ?? [], now.branches, (one, place) =>
+    ofTheSameShare(former?.branches[place], one),
+  );
   if (former !== undefined && nodes === former.nodes && branches === former.branches) return former;
   const node =
     former !== undefined && nodes === former.nodes ? former.node : new Map(nodes.map((one) => [one.id, one]));

@@ -18,8 +18,12 @@ function stepsAlike({ steps: one }: Path, { steps: other }: Path): boolean {
   return one === other || everyAlike(one, other, stepAlike);
 }
 
-function stepAlike(one: Step, other: Step): boolean {
-  return one.test === other.test && everyAlike(one.then, other.then, (was, is) => was.go === is.go);
+/** Do two steps differ in nothing but weights? */
+export function stepAlike(one: Step, other: Step): boolean {
+  return (
+    one === other ||
+    (one.test === other.test && everyAlike(one.then, other.then, (was, is) => was.go === is.go))
+  );
 }
 
 /** Whether two records have the same ids in the same order, and parts alike by them. */
