@@ -44,6 +44,59 @@ test('the frame opens the review by mouse and by keyboard', async () => {
   await expect(page.getByRole('heading', { name: 'Where the hours go' })).toBeFocused();
 });
 
+const PARTS = [
+  'First-time fix',
+  'Comebacks',
+  'Where the hours go',
+  'Is the tree right?',
+  'What the advice is worth',
+];
+
+/** A part's heading is where the keys are, on the screen with nothing over it; the list says so, and the filters stand. */
+async function expectAt(page: Page, part: string): Promise<void> {
+  const heading = page.getByRole('heading', { name: part, level: 2 });
+  await expect(heading).toBeFocused();
+  await expect(heading).toBeInViewport();
+  const isOnTop = heading.evaluate((head) => {
+    const { left, top, height } = head.getBoundingClientRect();
+    return head.contains(document.elementFromPoint(left + 4, top + height / 2));
+  });
+  expect(await isOnTop, part).toBe(true);
+  await expect(partsOf(page).locator('[aria-current=location]')).toContainText(part);
+  await expect(page).toHaveURL(/#\/review\?window=30$/);
+}
+
+test('each part is reached by mouse, by tab and by its number, with the filters kept', async () => {
+  const { page } = reviewed;
+  await goToReview(reviewed, '?window=30');
+  const buttons = partsOf(page).getByRole('button');
+  await expect(buttons).toHaveCount(PARTS.length);
+  for (const [index, part] of PARTS.toReversed().entries()) {
+    await buttons.nth(PARTS.length - 1 - index).click();
+    await expectAt(page, part);
+  }
+  await buttons.first().focus();
+  for (const part of PARTS.slice(1)) {
+    await page.keyboard.press('Tab');
+    await page.keyboard.press('Enter');
+    await expectAt(page, part);
+    await buttons.nth(PARTS.indexOf(part)).focus();
+  }
+  for (const [index, part] of PARTS.entries()) {
+    await page.keyboard.press(String(index + 1));
+    await expectAt(page, part);
+  }
+});
+
+test('printed, the page has its parts and no list of them', async () => {
+  const { page } = reviewed;
+  await goToReview(reviewed);
+  await page.emulateMedia({ media: 'print' });
+  await expect(partsOf(page)).toHaveCount(0);
+  await expect(page.getByRole('heading', { name: 'Comebacks', level: 2 })).toBeVisible();
+  await page.emulateMedia({ media: 'screen' });
+});
+
 test('the page says what the command says of the same database', async () => {
   const { page } = reviewed;
   await goToReview(reviewed);
