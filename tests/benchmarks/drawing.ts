@@ -1,5 +1,5 @@
-import { chromium, type Page } from '@playwright/test';
-import { findOrInstallBrowser } from '../support/browser.ts';
+import type { Page } from '@playwright/test';
+import { launchBrowser } from '../support/browser.ts';
 import { openDrawingPage } from '../support/drawing-page.ts';
 import type { Measure } from './measure.ts';
 
@@ -13,12 +13,7 @@ type FramesOf = (move: string, count: number) => Promise<readonly number[]>;
  * while it is panned and zoomed near by and as a whole, against frames of the same page at rest.
  */
 export default async function benchmark(): Promise<Measure[]> {
-  const browser = await findOrInstallBrowser();
-  if (browser.kind === 'none') throw new Error(browser.help);
-  const chrome = await chromium.launch({
-    ...(browser.executablePath === undefined ? {} : { executablePath: browser.executablePath }),
-    args: process.getuid?.() === 0 ? ['--no-sandbox'] : [],
-  });
+  const chrome = await launchBrowser();
   const served = await openDrawingPage();
   try {
     const page = await chrome.newPage({ viewport: { width: 1366, height: 768 } });

@@ -2,10 +2,10 @@ import { mkdtempSync, rmSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { createRouterClient } from '@orpc/server';
-import { chromium, type Page } from '@playwright/test';
+import type { Page } from '@playwright/test';
 import { openServices } from '../../main/services/index.ts';
 import { openShop } from '../e2e/shop.ts';
-import { findOrInstallBrowser } from '../support/browser.ts';
+import { launchBrowser } from '../support/browser.ts';
 import { largeTree } from '../support/large-tree.ts';
 import type { Measure } from './measure.ts';
 
@@ -32,16 +32,11 @@ interface Typed {
  * 2,000 steps and 6,000 branches, against the same keystrokes in a tree that we ship.
  */
 export default async function benchmark(): Promise<Measure[]> {
-  const browser = await findOrInstallBrowser();
-  if (browser.kind === 'none') throw new Error(browser.help);
   const folder = mkdtempSync(join(tmpdir(), 'ohmward-bench-'));
   const file = join(folder, 'shop.sqlite');
   const { large, shipped } = await draftsIn(file);
   const shop = await openShop(file);
-  const chrome = await chromium.launch({
-    ...(browser.executablePath === undefined ? {} : { executablePath: browser.executablePath }),
-    args: process.getuid?.() === 0 ? ['--no-sandbox'] : [],
-  });
+  const chrome = await launchBrowser();
   try {
     const page = await chrome.newPage({ viewport: { width: 1366, height: 768 } });
     await page.goto(shop.address);

@@ -1,13 +1,11 @@
-import { fileURLToPath } from 'node:url';
-import { chromium, type Browser, type BrowserContext } from '@playwright/test';
+import type { Browser, BrowserContext } from '@playwright/test';
 import { afterAll, beforeAll, describe, expect, it, vi } from 'vitest';
-import { ensureBuilt } from '../../main/command/build.ts';
 import type { ReviewPage } from '../../main/contract/index.ts';
 import { openServices } from '../../main/services/index.ts';
-import { systemBrowser } from '../support/browser.ts';
-import { leaveStage, type BrowserWindow } from '../support/electron-stand-in.ts';
+import { launchBrowser } from '../support/browser.ts';
+import { leaveStage } from '../support/electron-stand-in.ts';
 import { closedSpeakerJob, openShop, startSmallJob } from '../support/temp-shop.ts';
-import { connectAs, freshFile, startDesktop } from './desktop-support.ts';
+import { asPage, builtDesktop, freshFile, startDesktop } from './desktop-support.ts';
 import { ask, hostOf } from './loopback-support.ts';
 
 vi.mock('electron', () => import('../support/electron-stand-in.ts'));
@@ -20,11 +18,8 @@ let browser: Browser;
 let context: BrowserContext;
 
 beforeAll(async () => {
-  const built = await ensureBuilt(fileURLToPath(new URL('../..', import.meta.url)), console.log);
-  if (!built.ok) throw new Error(`${built.message} ${built.help}`);
-  const executablePath = systemBrowser();
-  const args = process.getuid?.() === 0 ? ['--no-sandbox'] : [];
-  browser = await chromium.launch({ ...(executablePath === undefined ? {} : { executablePath }), args });
+  await builtDesktop();
+  browser = await launchBrowser();
   context = await browser.newContext();
 }, 120_000);
 afterAll(() => browser.close());
@@ -51,9 +46,6 @@ async function throughLoopback(file: string, now: number) {
   };
   return { figures: await answered('review/figures', {}), jobs: await answered('review/jobs', BEHIND) };
 }
-
-const asPage = ({ webContents }: BrowserWindow) =>
-  connectAs({ sender: webContents, senderFrame: webContents.mainFrame }).client;
 
 describe('the review through the desktop host, run against the stand-in', () => {
   it('is the one that the loopback host gives of the same database at the same moment, figures and jobs', async () => {

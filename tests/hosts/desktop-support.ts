@@ -8,14 +8,21 @@ import { createORPCClient } from '@orpc/client';
 import { RPCLink } from '@orpc/client/message-port';
 import type { ContractRouterClient } from '@orpc/contract';
 import type { BrowserContext } from '@playwright/test';
+import { ensureBuilt } from '../../main/command/build.ts';
 import type { contract } from '../../main/contract/index.ts';
-import { setStage, toMain, type Stage } from '../support/electron-stand-in.ts';
+import { setStage, toMain, type BrowserWindow, type Stage } from '../support/electron-stand-in.ts';
 
 /** The built main process, as Electron would load it. */
 const ENTRY = fileURLToPath(new URL('../../out/main/index.js', import.meta.url));
 let starts = 0;
 
 export const freshFile = (): string => join(mkdtempSync(join(tmpdir(), 'ohmward-desktop-')), 'shop.sqlite');
+
+/** Builds the app where its sources have changed. */
+export async function builtDesktop(): Promise<void> {
+  const built = await ensureBuilt(fileURLToPath(new URL('../..', import.meta.url)), console.log);
+  if (!built.ok) throw new Error(`${built.message} ${built.help}`);
+}
 
 /** Starts the built desktop host on a stage of its own; the module is loaded anew each time. */
 export async function startDesktop(
@@ -61,4 +68,9 @@ export function connectAs({
     client: createORPCClient(new RPCLink({ port: port1 as unknown as MessagePort })),
     started: () => started,
   };
+}
+
+/** A client that asks as the page in this window does; to be called once it has loaded. */
+export function asPage({ webContents }: BrowserWindow): Client {
+  return connectAs({ sender: webContents, senderFrame: webContents.mainFrame }).client;
 }

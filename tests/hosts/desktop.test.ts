@@ -1,17 +1,9 @@
 import { existsSync, readdirSync, readFileSync, writeFileSync } from 'node:fs';
-import { fileURLToPath } from 'node:url';
-import { chromium, type Browser, type BrowserContext } from '@playwright/test';
+import type { Browser, BrowserContext } from '@playwright/test';
 import { afterAll, afterEach, beforeAll, beforeEach, describe, expect, it, vi } from 'vitest';
-import { ensureBuilt } from '../../main/command/build.ts';
-import { systemBrowser } from '../support/browser.ts';
-import {
-  app,
-  leaveStage,
-  preventable,
-  type BrowserWindow,
-  type Stage,
-} from '../support/electron-stand-in.ts';
-import { connectAs, freshFile, startDesktop } from './desktop-support.ts';
+import { launchBrowser } from '../support/browser.ts';
+import { app, leaveStage, preventable, type Stage } from '../support/electron-stand-in.ts';
+import { asPage, builtDesktop, connectAs, freshFile, startDesktop } from './desktop-support.ts';
 
 vi.mock('electron', () => import('../support/electron-stand-in.ts'));
 
@@ -19,11 +11,8 @@ let browser: Browser;
 let context: BrowserContext;
 
 beforeAll(async () => {
-  const built = await ensureBuilt(fileURLToPath(new URL('../..', import.meta.url)), console.log);
-  if (!built.ok) throw new Error(`${built.message} ${built.help}`);
-  const executablePath = systemBrowser();
-  const args = process.getuid?.() === 0 ? ['--no-sandbox'] : [];
-  browser = await chromium.launch({ ...(executablePath === undefined ? {} : { executablePath }), args });
+  await builtDesktop();
+  browser = await launchBrowser();
 }, 120_000);
 afterAll(() => browser.close());
 beforeEach(async () => {
@@ -40,9 +29,6 @@ async function opened(file?: string) {
   const { page, told } = await window.loaded.promise;
   return { stage, window, page, told, file: database };
 }
-
-const asPage = ({ webContents }: BrowserWindow) =>
-  connectAs({ sender: webContents, senderFrame: webContents.mainFrame }).client;
 
 describe('the desktop host, run against the stand-in', () => {
   it('shows the built app, which reaches the services through the preload’s port', async () => {

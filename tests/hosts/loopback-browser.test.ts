@@ -2,10 +2,10 @@ import { once } from 'node:events';
 import { createServer } from 'node:http';
 import type { AddressInfo } from 'node:net';
 import { join } from 'node:path';
-import { chromium, type Browser } from '@playwright/test';
+import type { Browser } from '@playwright/test';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { readPage, startLoopbackHost, type LoopbackHost, type Page } from '../../main/loopback/index.ts';
-import { systemBrowser } from '../support/browser.ts';
+import { launchBrowser } from '../support/browser.ts';
 import { builtApp, folder } from './loopback-support.ts';
 import { standInServices } from './stand-in-services.ts';
 
@@ -17,9 +17,7 @@ let asked = 0;
 const top = folder();
 
 beforeAll(async () => {
-  const executablePath = systemBrowser();
-  const args = process.getuid?.() === 0 ? ['--no-sandbox'] : [];
-  browser = await chromium.launch({ ...(executablePath === undefined ? {} : { executablePath }), args });
+  browser = await launchBrowser();
   const started = await startLoopbackHost({
     instanceFile: join(top, 'shop.sqlite.instance'),
     page: readPage(builtApp(top)) as Page,

@@ -1,9 +1,9 @@
 import { spawnSync } from 'node:child_process';
 import { join } from 'node:path';
-import { chromium, type Page } from '@playwright/test';
+import type { Page } from '@playwright/test';
 import { act, NO_POWER_LED, openJob, record, walkTo } from '../e2e/bench.ts';
 import { newDatabase, openShop } from '../e2e/shop.ts';
-import { findOrInstallBrowser } from '../support/browser.ts';
+import { launchBrowser } from '../support/browser.ts';
 
 const here = import.meta.dirname;
 const command = join(here, '../../main/command/ohmward.ts');
@@ -12,12 +12,7 @@ const NIGHT = 'dark';
 /** Makes README's pictures of the app again, from the demo: always the same seed and day. */
 async function takePictures(): Promise<void> {
   const file = inventShop(400);
-  const browser = await findOrInstallBrowser();
-  if (browser.kind === 'none') throw new Error(browser.help);
-  const chromiumBrowser = await chromium.launch({
-    ...(browser.executablePath === undefined ? {} : { executablePath: browser.executablePath }),
-    args: process.getuid?.() === 0 ? ['--no-sandbox'] : [],
-  });
+  const chromiumBrowser = await launchBrowser();
   const page = await chromiumBrowser.newPage({ viewport: { width: 1366, height: 768 } });
   const shop = await openShop(file);
   await page.goto(shop.address);

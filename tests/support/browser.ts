@@ -1,7 +1,7 @@
 import { spawnSync } from 'node:child_process';
 import { existsSync } from 'node:fs';
 import { join } from 'node:path';
-import { chromium } from '@playwright/test';
+import { chromium, type Browser } from '@playwright/test';
 import { findBrowser } from '../../main/loopback/index.ts';
 
 /** A browser to test in: found at a path, or the one Playwright downloads (no path), or none and what to do. */
@@ -27,6 +27,15 @@ export async function findOrInstallBrowser(): Promise<TestBrowser> {
       'no browser to test in: none was found, Playwright could not download its own, and it could not be installed by apt-get as root. ' +
       'Install Chromium, Chrome or Edge, or name one in OHMWARD_TEST_BROWSER, and run npm test again.',
   };
+}
+
+/** Starts a browser to test in; throws with what to do where there is none. */
+export async function launchBrowser(): Promise<Browser> {
+  const found = await findOrInstallBrowser();
+  if (found.kind === 'none') throw new Error(found.help);
+  const { executablePath } = found;
+  const args = process.getuid?.() === 0 ? ['--no-sandbox'] : [];
+  return chromium.launch({ ...(executablePath === undefined ? {} : { executablePath }), args });
 }
 
 /** The path of a Chromium-family browser on this machine, if there is one. `OHMWARD_TEST_BROWSER` comes first. */
