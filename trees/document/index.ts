@@ -18,6 +18,7 @@ export { own } from './own.ts';
 export { DOCUMENT_LIMITS } from './document-limits.ts';
 export { reachedSteps } from './reached-steps.ts';
 export { readTree } from './read-tree.ts';
+export { haveSameLeads } from './reweighed.ts';
 export { pathOf, pointerOf } from './pointer.ts';
 export {
   idSchema,

@@ -37,7 +37,8 @@ function isReweighed(steps: CourseStep[], former: Course, was: Symptom, is: Symp
   return true;
 }
 
-function haveSameLeads(one: Step, other: Step): boolean {
+/** Whether two steps differ in nothing but the weights of their branches. */
+export function haveSameLeads(one: Step, other: Step): boolean {
   return (
     one.test === other.test &&
     haveSameIds(one.then, other.then) &&

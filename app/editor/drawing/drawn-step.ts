@@ -1,9 +1,8 @@
-import { own, type Step, type Test, type Tree } from '../../../trees/document/index.ts';
+import { haveSameLeads, own, type Step, type Test, type Tree } from '../../../trees/document/index.ts';
 import type { BranchShares } from './authored-shares.ts';
 import { alike } from '../desk/alike.ts';
 import type { DrawnResult, DrawnStep } from './graph.ts';
 import type { NumberedStep } from './numbered-steps.ts';
-import { stepAlike } from './paths-alike.ts';
 import { branchAt, stepAt } from './places.ts';
 
 /** What a drawn step was made of, and the lines that leave it. */
@@ -35,7 +34,7 @@ export function keepDrawnSteps(
       known?.test === test &&
       known?.bench === tree.bench &&
       known.numbered === numbered &&
-      stepAlike(known.step, step);
+      (known.step === step || haveSameLeads(known.step, step));
     if (isAlike && known.step === step && sameShares(known.shares, passing)) return known.drawn;
     const drawn = isAlike
       ? withShares(known.drawn, passing)

@@ -1,4 +1,4 @@
-import type { Step, Tree } from '../../../trees/document/index.ts';
+import { haveSameLeads, type Tree } from '../../../trees/document/index.ts';
 
 /** Are two trees' paths drawn alike, given where their units go: do they differ in nothing but weights? */
 export function pathsAlike(one: Tree['symptoms'], other: Tree['symptoms']): boolean {
@@ -15,15 +15,7 @@ export function pathsAlike(one: Tree['symptoms'], other: Tree['symptoms']): bool
 type Path = Tree['symptoms'][string];
 
 function stepsAlike({ steps: one }: Path, { steps: other }: Path): boolean {
-  return one === other || everyAlike(one, other, stepAlike);
-}
-
-/** Do two steps differ in nothing but weights? */
-export function stepAlike(one: Step, other: Step): boolean {
-  return (
-    one === other ||
-    (one.test === other.test && everyAlike(one.then, other.then, (was, is) => was.go === is.go))
-  );
+  return one === other || everyAlike(one, other, haveSameLeads);
 }
 
 /** Whether two records have the same ids in the same order, and parts alike by them. */

@@ -1,3 +1,4 @@
+import { alike } from '../desk/alike.ts';
 import { openCoster } from './coster.ts';
 import { changed, documentOf, openChecking } from './mirror.ts';
 import type { FromReckoner, ShopFigures, ToReckoner, Traffic, Which } from './protocol.ts';
@@ -44,30 +45,10 @@ function keepTraffic(): (answer: FromReckoner | null) => FromReckoner | null {
   let said: Traffic | null = null;
   return (answer) => {
     if (answer?.kind !== 'traffic' || answer.traffic === null) return answer;
-    if (said !== null && isSame(said, answer.traffic)) return { ...answer, traffic: null };
+    if (said !== null && alike(said, answer.traffic)) return { ...answer, traffic: null };
     said = answer.traffic;
     return answer;
   };
-}
-
-/** Whether the same units pass the same branches, to the last digit. */
-function isSame(one: Traffic, other: Traffic): boolean {
-  if (one.symptom !== other.symptom || one.steps.length !== other.steps.length) return false;
-  if (one.steps === other.steps) return true;
-  return one.steps.every((step, at) => {
-    const now = other.steps[at];
-    return (
-      now !== undefined &&
-      now.symptom === step.symptom &&
-      now.step === step.step &&
-      now.probability === step.probability &&
-      now.results.length === step.results.length &&
-      now.results.every(({ result, probability }, place) => {
-        const was = step.results[place];
-        return was?.result === result && was.probability === probability;
-      })
-    );
-  });
 }
 
 function* once(answer: FromReckoner): Generator<FromReckoner, void> {

@@ -57,6 +57,7 @@ export function openKnownTrees({
   };
 }
 
+/** A revision's tree. Throws where its bytes are none, which they were checked not to be. */
 export function treeIn(bytes: Uint8Array, revisionId: string): Tree {
   const { tree } = readTree(bytes);
   if (tree === null) throw new Error(`revision-unreadable: ${revisionId} was checked when it was added`);
