@@ -70,10 +70,13 @@ it('edits of different parts merge without conflict, and the result differs from
   );
 });
 
-/** What differs in content; where a part stands may be settled between neighbours of both sides. */
+/**
+ * What differs in content; where a part stands may be settled between neighbours of both sides. Fields come in the order of the
+ * document that they are in, which of a step's branches says nothing: one side may have changed that, the other the fields.
+ */
 function differing(base: JsonObject, document: JsonObject) {
   return compareTrees(base, document).flatMap(({ part, kind, fields }) =>
-    kind === 'moved' ? [] : [{ part, kind, fields }],
+    kind === 'moved' ? [] : [{ part, kind, fields: fields.toSorted((a, b) => (a.at < b.at ? -1 : 1)) }],
   );
 }
 

@@ -43,7 +43,8 @@ describe('a job replayed on the very tree it was walked on', { timeout: 120_000 
         expect(replayed).toMatchObject({ verdict: 'same', draft: { end }, before: { end } });
         expect(replayed?.draft).toEqual(replayed?.before);
       }),
-      { numRuns: 400 },
+      // Of 400, 16 to 38 were seen to stop for want of a reading: too few to ask for twenty of them.
+      { numRuns: 1000 },
     );
     for (const kind of ['finding', 'stops', 'adrift'] as const)
       expect(seen.get(kind), kind).toBeGreaterThan(20);
