@@ -4,14 +4,16 @@ import { fileURLToPath } from 'node:url';
 import { parseArgs } from 'node:util';
 import { findOrInstallBrowser } from './support/browser.ts';
 import { electronRuntime } from './support/electron-runtime.ts';
+import { inShort, playwrightFailures, vitestFailures, type Failure } from './support/failures.ts';
 
 const top = fileURLToPath(new URL('..', import.meta.url));
 const output = `${top}tests/output`;
 
-/** What a stage found out: how many of its tests passed and failed, and what it says of itself. */
+/** What a stage found out: how many of its tests passed and failed, which those were, and what it says of itself. */
 interface Tally {
   readonly passed: number;
   readonly failed: number;
+  readonly failures?: readonly Failure[];
   readonly says?: string;
 }
 
@@ -86,8 +88,13 @@ async function runVitest(): Promise<Tally> {
     ['vitest', 'run', '--config', 'tests/vitest.config.ts', ...reporters],
     named(browser),
   );
-  const { numPassedTests: passed, numFailedTests: failed } = JSON.parse(readFileSync(report, 'utf8'));
-  return { passed, failed: code !== 0 && failed === 0 ? 1 : failed };
+  const told = JSON.parse(readFileSync(report, 'utf8'));
+  const { numPassedTests: passed, numFailedTests: failed } = told;
+  return {
+    passed,
+    failed: code !== 0 && failed === 0 ? 1 : failed,
+    failures: vitestFailures(told, top),
+  };
 }
 
 async function runPlaywright(): Promise<Tally> {
@@ -108,9 +115,14 @@ async function playwright(project: string, env: Record<string, string>): Promise
     ['playwright', 'test', '-c', 'tests/playwright.config.ts', '--project', project, '--reporter=list,json'],
     { ...env, PLAYWRIGHT_JSON_OUTPUT_FILE: report },
   );
-  const { stats } = JSON.parse(readFileSync(report, 'utf8'));
+  const told = JSON.parse(readFileSync(report, 'utf8'));
+  const { stats } = told;
   const failed = stats.unexpected + stats.flaky + stats.skipped;
-  return { passed: stats.expected, failed: code !== 0 && failed === 0 ? 1 : failed };
+  return {
+    passed: stats.expected,
+    failed: code !== 0 && failed === 0 ? 1 : failed,
+    failures: playwrightFailures(told),
+  };
 }
 
 /** How the tests are told of the browser: by its path, or by nothing where it is Playwright's own. */
@@ -136,12 +148,16 @@ function run(command: readonly string[], env: Record<string, string> = {}): Prom
   });
 }
 
+function freshSeed(): string {
+  return String(Math.floor(Math.random() * 1e9));
+}
+
 function verdict(code: number): Tally {
   return code === 0 ? { passed: 1, failed: 0 } : { passed: 0, failed: 1 };
 }
 
 async function main(): Promise<void> {
-  const { values } = parseArgs({ options: { only: { type: 'string' } } });
+  const { values } = parseArgs({ options: { only: { type: 'string' }, seed: { type: 'string' } } });
   const wanted = values.only?.split(',');
   const unknown = wanted?.filter((name) => !STAGES.some((stage) => stage.name === name)) ?? [];
   if (unknown.length > 0) {
@@ -150,6 +166,16 @@ async function main(): Promise<void> {
     );
     process.exitCode = 2;
     return;
+  }
+  const seed = values.seed === 'fresh' ? freshSeed() : values.seed;
+  if (seed !== undefined && !/^-?\d{1,9}$/.test(seed)) {
+    console.error(`--seed takes a whole number of at most nine digits, or “fresh”; it was given “${seed}”.`);
+    process.exitCode = 2;
+    return;
+  }
+  if (seed !== undefined) {
+    console.log(`Properties draw from the seed ${seed}: --seed ${seed} draws the same again.`);
+    process.env['OHMWARD_TEST_SEED'] = seed;
   }
   rmSync(output, { recursive: true, force: true });
   mkdirSync(output, { recursive: true });
@@ -160,6 +186,8 @@ async function main(): Promise<void> {
     const tally = await stage.run();
     rows.push({ stage, tally, seconds: (performance.now() - from) / 1000 });
   }
+  const failures = rows.flatMap(({ tally }) => tally.failures ?? []);
+  if (failures.length > 0) console.log(`\n== Failed\n${failures.map(inShort).join('\n')}`);
   console.log('\n== Summary');
   for (const { stage, tally, seconds } of rows) {
     const figures = tally.says ?? `${tally.passed} passed, ${tally.failed} failed`;

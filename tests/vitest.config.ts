@@ -9,6 +9,7 @@ export default defineConfig({
   test: {
     include: ['tests/**/*.test.ts'],
     exclude: ['tests/e2e/**', 'node_modules/**'],
+    setupFiles: ['tests/support/seed.ts'],
     environment: 'node',
     pool: 'forks',
     testTimeout: 30_000,
