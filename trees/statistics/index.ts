@@ -20,6 +20,7 @@ export { rateOf, type Rate } from './rate-of.ts';
 export { reliabilityBins, type ReliabilityBin } from './reliability-bins.ts';
 export { sampleOf, type Sample } from './sample-of.ts';
 export { stratifiedDifference, type Difference, type Stratum } from './stratified-difference.ts';
+export { stratifiedTest, type StratifiedCount } from './stratified-test.ts';
 export { studentQuantile } from './student-quantile.ts';
 export { trend, type TimedPeriod, type Trend } from './trend.ts';
 export type { TwoByTwo } from './two-by-two.ts';
