@@ -36,6 +36,14 @@ export const reviewSliceSchema = z.discriminatedUnion('kind', [
   z.strictObject({ kind: z.literal('board'), tree, board: z.string().max(40) }),
   z.strictObject({ kind: z.literal('technician'), technician: recordIdSchema }),
   z.strictObject({ kind: z.literal('back'), within: z.int().min(0).max(36_500) }),
+  z.strictObject({ kind: z.literal('finding-fixed'), tree, finding: idSchema }),
+  z.strictObject({
+    kind: z.literal('finding-back'),
+    tree,
+    finding: idSchema,
+    within: z.int().min(0).max(36_500),
+  }),
+  z.strictObject({ kind: z.literal('judged'), technician: recordIdSchema, tree, symptom: idSchema }),
   z.strictObject({
     kind: z.literal('branch'),
     tree,

@@ -19,7 +19,7 @@ test('behind every figure there are as many jobs as it says, and their places ne
     fc.property(arbitraryFacts(), arbitraryFilter(), (jobs, filter) => {
       const facts = factsOf(jobs);
       const { figures } = reviewOf(facts, filter, NOW);
-      for (const [slice, count] of slicesOf(figures)) {
+      for (const [slice, count] of slicesOf(figures, filter.window)) {
         const { total, places } = jobsOf(facts, filter, NOW, slice, EVERY);
         expect([slice, total]).toEqual([slice, count]);
         expect(places).toEqual(places.toSorted((a, b) => b - a));
@@ -91,7 +91,7 @@ function newestFirst(jobs: readonly JobFact[]): readonly number[] {
 }
 
 /** Every slice that a review shows a count of, with that count. */
-function slicesOf(figures: Omit<Review, 'branches'>): readonly (readonly [Slice, number])[] {
+function slicesOf(figures: Omit<Review, 'branches'>, window: number): readonly (readonly [Slice, number])[] {
   const { firstTimeFix, planner } = figures;
   const back = figures.comebackFree.map(({ days }): readonly [Slice, number] => [
     { kind: 'back', within: days },
@@ -118,6 +118,14 @@ function slicesOf(figures: Omit<Review, 'branches'>): readonly (readonly [Slice,
     ),
     ...figures.byFinding.map(
       ({ id, tree, closed }) => [{ kind: 'finding', tree: tree ?? '', finding: id }, closed] as const,
+    ),
+    ...figures.comebacksByFinding.flatMap(({ tree, finding, fixed, back }) => [
+      [{ kind: 'finding-fixed', tree, finding }, fixed] as const,
+      [{ kind: 'finding-back', tree, finding, within: window }, back] as const,
+    ]),
+    ...figures.technicianSymptoms.map(
+      ({ technician, tree, symptom, closed }) =>
+        [{ kind: 'judged', technician, tree, symptom }, closed] as const,
     ),
     ...figures.pareto.map(({ tree, finding, jobs }) => [{ kind: 'finding', tree, finding }, jobs] as const),
     ...back,

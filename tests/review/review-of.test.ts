@@ -83,6 +83,25 @@ test('once every window has passed, the curve at the window is the share of fixe
   );
 });
 
+test('what findings are expected to have back adds up to what all have back, and technicians to what all fixed', () => {
+  fc.assert(
+    fc.property(arbitraryFacts(), arbitraryNow(), (jobs, now) => {
+      const named = jobs.filter(({ outcome, finding }) => outcome !== 'fixed' || finding !== null);
+      const { figures } = reviewOf(factsOf(named), ALL, now);
+      const { comebacksByFinding, likeForLike, technicianSymptoms, firstTimeFix } = figures;
+      expect(sum(comebacksByFinding.map(({ expected }) => expected))).toBeCloseTo(
+        sum(comebacksByFinding.map(({ back }) => back)),
+        9,
+      );
+      for (const rows of [likeForLike, technicianSymptoms]) {
+        expect(sum(rows.map(({ closed }) => closed))).toBe(firstTimeFix.judged.closed);
+        expect(sum(rows.map(({ fixed }) => fixed))).toBe(firstTimeFix.judged.fixed);
+        expect(sum(rows.map(({ expected }) => expected))).toBeCloseTo(firstTimeFix.judged.fixed, 9);
+      }
+    }),
+  );
+});
+
 test('where every unit is back before the window is over, none is not back at its end, and the exact limit says how sure that is', () => {
   const { place } = aFixedJob({});
   const jobs = [1, 2].map((days) => aFixedJob({ place: place + days, backAt: CLOSED + days * 86_400_000 }));
@@ -111,6 +130,9 @@ test('of no job every list is empty, every share 0, and nothing that needs jobs 
     centre: null,
     comebackFree: [],
     atWindow: null,
+    comebacksByFinding: [],
+    likeForLike: [],
+    technicianSymptoms: [],
     pareto: [],
     toFinding: null,
     toProof: null,

@@ -2,6 +2,7 @@ import cdf from '@stdlib/stats-base-dists-normal-cdf';
 import { OUTCOMES } from '../../trees/chart/index.ts';
 import type { JobFact, Review, ReviewFilter } from '../../trees/review/index.ts';
 import { controlPoint, kaplanMeier, pChart, rateOf } from '../../trees/statistics/index.ts';
+import { comebacksByFinding, likeForLike, technicianSymptoms } from './reference-review-against.ts';
 import { calibration, change, dayText, planner, texts } from './reference-review-parts.ts';
 
 const DAY = 86_400_000;
@@ -33,6 +34,9 @@ export function referenceReview(
       .map(([key, ofName]) => ({ ...(JSON.parse(key) as Named), ...fix(ofName) }))
       .sort((a, b) => b.closed - a.closed || texts(a.tree ?? '', b.tree ?? '') || texts(a.id, b.id));
   const confirmed = jobs.filter(({ finding }) => finding !== null);
+  const judged = jobs
+    .filter(({ closedAt }) => closedAt + filter.window * DAY <= now)
+    .map((job) => ({ ...job, isFirst: isFirst(job) }));
   const days = all.map(({ closedAt }) => dayText(closedAt)).sort();
   return {
     asOf: now,
@@ -52,6 +56,9 @@ export function referenceReview(
     ),
     ...months(jobs, isFirst, filter, now),
     ...curve(jobs, filter, now),
+    comebacksByFinding: comebacksByFinding(jobs, filter.window, (some) => curve(some, filter, now), now),
+    likeForLike: likeForLike(judged),
+    technicianSymptoms: technicianSymptoms(judged),
     pareto: pareto(confirmed),
     toFinding: spread(jobs.flatMap(({ toFinding }) => toFinding ?? [])),
     toProof: spread(jobs.flatMap(({ toProof }) => toProof ?? [])),

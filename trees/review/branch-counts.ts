@@ -2,7 +2,7 @@ import { courseOf, own, type Tree } from '../document/index.ts';
 import { binomialTest, holm } from '../statistics/index.ts';
 import type { Way } from './fact.ts';
 import type { Branch } from './figures.ts';
-import { SIGNIFICANT } from './mix-change.ts';
+import { SIGNIFICANT } from './against-all.ts';
 import type { TreeBranch } from './tree-branches.ts';
 import { walksOf, type Walks } from './walk-way.ts';
 

@@ -70,6 +70,43 @@ export interface CurvePoint {
   readonly high: number;
 }
 
+/** A count against what it would be if chance alone told it from all others, and how likely that is. */
+export interface AgainstAll {
+  readonly expected: number;
+  /** Chance of a count no likelier, were there no difference; and that after Holm's correction for as many as are compared. */
+  readonly chance: number;
+  readonly corrected: number;
+  readonly differs: boolean;
+}
+
+/** How the units come back that one finding's remedy mended. */
+export interface FindingComebacks extends AgainstAll {
+  readonly tree: string;
+  readonly finding: string;
+  /** Units closed as fixed. */
+  readonly fixed: number;
+  /** Those back within the window; `expected` is how many, did they come back as all units do for as long as they are in sight. */
+  readonly back: number;
+  /** As {@link Review.atWindow}, of these units. */
+  readonly atWindow: CurvePoint | null;
+}
+
+/**
+ * A technician's jobs whose window has passed, and those of them that were fixed the first time; `expected` is how many, were they
+ * fixed as often as all jobs of the same symptoms are.
+ */
+export interface LikeForLike extends AgainstAll {
+  readonly technician: string;
+  readonly closed: number;
+  readonly fixed: number;
+}
+
+/** The same of one symptom's jobs. */
+export interface TechnicianSymptom extends LikeForLike {
+  readonly tree: string;
+  readonly symptom: string;
+}
+
 /** Mean, middle and spread of lengths of time, in minutes. */
 export interface Spread {
   readonly jobs: number;
@@ -215,6 +252,11 @@ export interface Review {
   readonly comebackFree: readonly CurvePoint[];
   /** The curve at the window's end; null where nothing was fixed, or some are not back and the window has passed for none of them. */
   readonly atWindow: CurvePoint | null;
+  /** Least likely to be chance first. */
+  readonly comebacksByFinding: readonly FindingComebacks[];
+  /** By technician, and by technician and symptom: in the order of their ids, as nobody comes first. */
+  readonly likeForLike: readonly LikeForLike[];
+  readonly technicianSymptoms: readonly TechnicianSymptom[];
   readonly pareto: readonly ParetoBar[];
   readonly toFinding: Spread | null;
   readonly toProof: Spread | null;
@@ -239,6 +281,16 @@ export type Slice =
   | { readonly kind: 'technician'; readonly technician: string }
   /** Back within so many days. */
   | { readonly kind: 'back'; readonly within: number }
+  /** Closed as fixed with this finding; those of them back within so many days. */
+  | { readonly kind: 'finding-fixed'; readonly tree: string; readonly finding: string }
+  | {
+      readonly kind: 'finding-back';
+      readonly tree: string;
+      readonly finding: string;
+      readonly within: number;
+    }
+  /** A technician's jobs of a symptom whose comeback window has passed. */
+  | { readonly kind: 'judged'; readonly technician: string; readonly tree: string; readonly symptom: string }
   | {
       readonly kind: 'branch';
       readonly tree: string;

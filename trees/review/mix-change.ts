@@ -1,12 +1,10 @@
 import { compareShares, holm } from '../statistics/index.ts';
+import { SIGNIFICANT } from './against-all.ts';
 import { byText } from './by-text.ts';
 import type { Chosen, ChosenBlock } from './choose.ts';
 import { DAY, dayOf, dayText, firstDayOf, monthOf } from './day.ts';
 import type { MixChange } from './figures.ts';
 import type { Tally } from './tally.ts';
-
-/** What differs has, corrected for all that are compared, less than this chance of being nothing. */
-export const SIGNIFICANT = 0.05;
 
 /** Confirmed jobs by the finding's code; 0 is none. */
 interface Counts {

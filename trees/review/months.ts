@@ -3,7 +3,7 @@ import type { Chosen, ChosenBlock } from './choose.ts';
 import { DAY, dayOf, firstDayOf, monthOf, monthText } from './day.ts';
 import type { MonthPoint, MonthTrend, Review } from './figures.ts';
 import { closedIn, fixedIn, fixTable, FLAGS, type FixTable } from './fix-table.ts';
-import { SIGNIFICANT } from './mix-change.ts';
+import { SIGNIFICANT } from './against-all.ts';
 import type { Tally } from './tally.ts';
 
 type Months = Pick<Review, 'byMonth' | 'centre' | 'trend'>;

@@ -1,6 +1,7 @@
 import { openCalibration } from './calibration.ts';
 import { choose, type Chosen } from './choose.ts';
-import { openComebackFree } from './comeback-free.ts';
+import { openComebackDays } from './comeback-days.ts';
+import { comebacksOf } from './comebacks.ts';
 import type { Facts, ReviewFilter } from './fact.ts';
 import type { Review } from './figures.ts';
 import { openGroups } from './groups.ts';
@@ -53,7 +54,7 @@ export function reviewOf(facts: Facts, filter: ReviewFilter, now: number): FactR
 function countedOf(chosen: Chosen, kinds: Kinds, ways: number) {
   const groups = openGroups(chosen);
   const months = openMonths(chosen);
-  const free = openComebackFree(chosen);
+  const free = openComebackDays(chosen);
   const outcomes = openOutcomes(chosen);
   const pareto = openPareto(chosen);
   const calibration = openCalibration();
@@ -81,7 +82,7 @@ function countedOf(chosen: Chosen, kinds: Kinds, ways: number) {
   return {
     ...groups.result(),
     ...months.result(),
-    ...free.result(),
+    ...comebacksOf(free.result(), chosen),
     outcomes: outcomes.result(),
     pareto: pareto.result(),
     calibration: calibration.result(),

@@ -1,5 +1,5 @@
 import { OUTCOMES } from '../chart/index.ts';
-import { daysToBack, FIRST_TIME, FIXED, type Chosen, type ChosenBlock } from './choose.ts';
+import { daysToBack, FIRST_TIME, FIXED, STILL_OPEN, type Chosen, type ChosenBlock } from './choose.ts';
 import { DAY, firstDayOf, monthFrom } from './day.ts';
 import { SHOWN, type FactColumns, type FactNames } from './fact.ts';
 import type { Slice } from './figures.ts';
@@ -11,7 +11,7 @@ export type Belongs = (at: number) => boolean;
 export type FactSlice = Exclude<Slice, { readonly kind: 'branch' }>;
 
 /** Tells, block by block, the jobs of a slice by what its figure is counted from. */
-export function belongingTo(slice: FactSlice, chosen: Chosen): (block: ChosenBlock) => Belongs {
+export function belongingTo(slice: FactSlice, chosen: Chosen): Telling {
   const { names } = chosen;
   switch (slice.kind) {
     case 'all':
@@ -37,6 +37,18 @@ export function belongingTo(slice: FactSlice, chosen: Chosen): (block: ChosenBlo
       return named(slice, names);
     case 'back':
       return backWithin(slice.within, chosen.now);
+    case 'finding-fixed':
+      return both(
+        named({ ...slice, kind: 'finding' }, names),
+        coded('outcome', (code) => code === FIXED),
+      );
+    case 'finding-back':
+      return both(named({ ...slice, kind: 'finding' }, names), backWithin(slice.within, chosen.now));
+    case 'judged':
+      return both(
+        both(named({ ...slice, kind: 'symptom' }, names), named({ ...slice, kind: 'technician' }, names)),
+        windowPassed,
+      );
     case 'shown':
       return shownBetween(slice.from, slice.to);
     case 'advised':
@@ -48,7 +60,7 @@ export function belongingTo(slice: FactSlice, chosen: Chosen): (block: ChosenBlo
 
 type NamedSlice = Extract<Slice, { readonly kind: 'symptom' | 'finding' | 'board' | 'technician' }>;
 
-function named(slice: NamedSlice, names: FactNames): (block: ChosenBlock) => Belongs {
+function named(slice: NamedSlice, names: FactNames): Telling {
   switch (slice.kind) {
     case 'symptom':
       return coded('symptom', (code) => {
@@ -70,16 +82,30 @@ function named(slice: NamedSlice, names: FactNames): (block: ChosenBlock) => Bel
   }
 }
 
+/** A way to tell, block by block, whether jobs belong. */
+type Telling = (block: ChosenBlock) => Belongs;
+
+function both(one: Telling, other: Telling): Telling {
+  return (block) => {
+    const [isOne, isOther] = [one(block), other(block)];
+    return (at) => isOne(at) && isOther(at);
+  };
+}
+
+function windowPassed({ flags }: ChosenBlock): Belongs {
+  return (at) => ((flags[at] ?? 0) & STILL_OPEN) === 0;
+}
+
 type CodeColumn = keyof Pick<FactColumns, 'outcome' | 'symptom' | 'finding' | 'board' | 'technician'>;
 
-function coded(column: CodeColumn, isWanted: (code: number) => boolean): (block: ChosenBlock) => Belongs {
+function coded(column: CodeColumn, isWanted: (code: number) => boolean): Telling {
   return ({ columns, rows }) => {
     const codes = columns[column];
     return (at) => isWanted(codes[rows[at] ?? 0] ?? 0);
   };
 }
 
-function closedIn(month: number): (block: ChosenBlock) => Belongs {
+function closedIn(month: number): Telling {
   const [from, to] = [firstDayOf(month) * DAY, firstDayOf(month + 1) * DAY];
   return ({ columns: { closedAt }, rows }) =>
     (at) => {
@@ -88,7 +114,7 @@ function closedIn(month: number): (block: ChosenBlock) => Belongs {
     };
 }
 
-function backWithin(within: number, now: number): (block: ChosenBlock) => Belongs {
+function backWithin(within: number, now: number): Telling {
   return ({ columns: { outcome, closedAt, backAt }, rows }) =>
     (at) => {
       const row = rows[at] ?? 0;
@@ -99,7 +125,7 @@ function backWithin(within: number, now: number): (block: ChosenBlock) => Belong
 }
 
 /** Confirmed jobs beside one of whose findings such a percentage was shown. */
-function shownBetween(from: number, to: number): (block: ChosenBlock) => Belongs {
+function shownBetween(from: number, to: number): Telling {
   return ({ columns: { finding, listed, shown }, rows }) =>
     (at) => {
       const row = rows[at] ?? 0;

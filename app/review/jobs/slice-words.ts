@@ -39,6 +39,12 @@ export function sliceTitle(slice: ReviewSlice, names: ReviewNames, { branches }:
       return `Closed by ${technicianTitle(names, slice.technician)}`;
     case 'back':
       return `Back within ${counted(slice.within, 'day')}`;
+    case 'finding-fixed':
+      return `Fixed: ${findingTitle(names, slice.tree, slice.finding)}`;
+    case 'finding-back':
+      return `${findingTitle(names, slice.tree, slice.finding)}: back within ${counted(slice.within, 'day')}`;
+    case 'judged':
+      return `${symptomTitle(names, slice.tree, slice.symptom)}, closed by ${technicianTitle(names, slice.technician)}, window passed`;
     case 'branch':
       return branchTitle(slice, names, branches);
     case 'shown':

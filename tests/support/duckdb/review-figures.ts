@@ -44,6 +44,14 @@ export function reviewFigures(review: Review): NamedFigures {
   }
   for (const { days, atRisk, back, survival, error } of review.comebackFree)
     if (back > 0) put(['back-free', days], { atRisk, back, survival, error });
+  for (const { tree, finding, fixed, back, expected, atWindow } of review.comebacksByFinding) {
+    put(['finding-back', tree, finding], { fixed, back, expected });
+    if (atWindow !== null) put(['finding-free', tree, finding], { survival: atWindow.survival });
+  }
+  for (const { technician, closed, fixed, expected } of review.likeForLike)
+    put(['like for like', technician], { closed, fixed, expected });
+  for (const { technician, tree, symptom, closed, fixed, expected } of review.technicianSymptoms)
+    put(['like for like', technician, tree, symptom], { closed, fixed, expected });
   for (const { tree, symptom, step, result, took } of review.branches)
     if (took > 0) put(['branch', tree, symptom, step, result], { took });
   calibration(put, review.calibration);

@@ -78,6 +78,8 @@ function questions(filter: ReviewFilter, now: number): readonly Question[] {
     },
     ...['to_finding', 'to_proof'].flatMap((column) => spreads(column)),
     comebackFree(filter, now),
+    ...findingComebacks(filter, now),
+    ...likeForLike,
     branches,
     ...calibration,
     mix,
@@ -135,16 +137,20 @@ function spreads(column: string): readonly Question[] {
   ];
 }
 
-/** Kaplan-Meier with Greenwood's error: a day begun counts, and who is not back is lost from sight now. */
+/** When fixed units were back or lost from sight: a day begun counts, and who is not back is lost now. */
+function ended(now: number): string {
+  const isBack = `coalesce(back_at <= ${String(now)}, false)`;
+  return `ended AS (SELECT tree, finding, ${isBack} AS is_back,
+      greatest(CASE WHEN ${isBack} THEN back_at ELSE ${String(now)} END - closed_at, 0) // ${String(DAY)} + 1 AS day
+    FROM chosen WHERE outcome = 'fixed')`;
+}
+
+/** Kaplan-Meier with Greenwood's error. */
 function comebackFree({ window }: ReviewFilter, now: number): Question {
-  const at = String(now);
   return {
     of: 'back-free',
     figures: ['atRisk', 'back', 'survival', 'error'],
-    sql: `WITH ended AS (
-        SELECT coalesce(back_at <= ${at}, false) AS is_back,
-          greatest(CASE WHEN coalesce(back_at <= ${at}, false) THEN back_at ELSE ${at} END - closed_at, 0) // ${String(DAY)} + 1 AS day
-        FROM chosen WHERE outcome = 'fixed'),
+    sql: `WITH ${ended(now)},
       daily AS (SELECT day, count(*) FILTER (is_back) AS back, count(*) AS gone FROM ended GROUP BY day),
       risk AS (SELECT day, back, sum(gone) OVER (ORDER BY day DESC) AS at_risk FROM daily),
       events AS (SELECT day, back::DOUBLE AS d, at_risk::DOUBLE AS n FROM risk WHERE back > 0 AND day <= ${String(2 * window)}),
@@ -153,6 +159,52 @@ function comebackFree({ window }: ReviewFilter, now: number): Question {
       SELECT day, n, d, s, s * sqrt(v) FROM curve`,
   };
 }
+
+/** By finding; each unit is expected back as often as the hazard of all says, added up over the days that it was in sight. */
+function findingComebacks({ window }: ReviewFilter, now: number): readonly Question[] {
+  const last = String(window);
+  return [
+    {
+      of: 'finding-back',
+      figures: ['fixed', 'back', 'expected'],
+      sql: `WITH ${ended(now)},
+        daily AS (SELECT day, count(*) FILTER (is_back) AS back, count(*) AS gone FROM ended GROUP BY day),
+        risk AS (SELECT day, back / sum(gone) OVER (ORDER BY day DESC) AS hazard FROM daily),
+        summed AS (SELECT day, sum(hazard) OVER (ORDER BY day) AS hazard FROM risk WHERE day <= ${last})
+        SELECT tree, finding, count(*), count(*) FILTER (is_back AND ended.day <= ${last}), coalesce(sum(summed.hazard), 0)
+        FROM ended ASOF LEFT JOIN summed ON ended.day >= summed.day WHERE finding IS NOT NULL GROUP BY ALL`,
+    },
+    {
+      of: 'finding-free',
+      figures: ['survival'],
+      sql: `WITH ${ended(now)},
+        daily AS (SELECT tree, finding, day, count(*) FILTER (is_back) AS back, count(*) AS gone FROM ended
+          WHERE finding IS NOT NULL GROUP BY ALL),
+        risk AS (SELECT *, sum(gone) OVER (PARTITION BY tree, finding ORDER BY day DESC) AS at_risk FROM daily),
+        free AS (SELECT tree, finding, product(1 - CASE WHEN day <= ${last} THEN back / at_risk ELSE 0 END) AS s, max(day) AS until
+          FROM risk GROUP BY ALL)
+        SELECT tree, finding, s FROM free WHERE until >= ${last} OR s = 0`,
+    },
+  ];
+}
+
+const JUDGED = `judged AS (SELECT technician, tree, symptom, count(*) AS n, count(*) FILTER (first_time) AS k FROM chosen
+    WHERE NOT is_open GROUP BY ALL),
+  alike AS (SELECT *, n * sum(k) OVER (PARTITION BY tree, symptom) / sum(n) OVER (PARTITION BY tree, symptom) AS e FROM judged)`;
+
+/** Technicians against all jobs of the same symptoms, of those whose window has passed. */
+const likeForLike: readonly Question[] = [
+  {
+    of: 'like for like',
+    figures: ['closed', 'fixed', 'expected'],
+    sql: `WITH ${JUDGED} SELECT technician, sum(n), sum(k), sum(e) FROM alike GROUP BY technician`,
+  },
+  {
+    of: 'like for like',
+    figures: ['closed', 'fixed', 'expected'],
+    sql: `WITH ${JUDGED} SELECT technician, tree, symptom, n, k, e FROM alike`,
+  },
+];
 
 /** Ways walked down the current paths: each step whose test they have an answer to. */
 const branches: Question = {
