@@ -1,4 +1,5 @@
 export { default as ComebackCurve } from './ComebackCurve.svelte';
+export { default as Comebacks } from './Comebacks.svelte';
 export { default as ControlChart } from './ControlChart.svelte';
 export { default as Funnel } from './Funnel.svelte';
 export { default as Intervals } from './Intervals.svelte';

@@ -1,6 +1,6 @@
 import type { Spread } from '../../../trees/review/index.ts';
 import { minutesWords, percent } from '../../parts/index.ts';
-import { counted, countWords } from '../words/figures.ts';
+import { counted, countWords, finePercent } from '../words/figures.ts';
 import type { Span } from './lay-spans.ts';
 
 export interface ShareRow {
@@ -34,6 +34,19 @@ export interface MixRow {
   readonly nowOf: number;
   readonly before: number;
   readonly beforeOf: number;
+  readonly differs: boolean;
+}
+
+export interface ComebackRow {
+  readonly key: string;
+  readonly title: string;
+  readonly soft?: string | undefined;
+  readonly fixed: number;
+  readonly back: number;
+  /** Share back at the window's end; null where nobody has been in sight for so long. */
+  readonly share: { readonly at: number; readonly low: number; readonly high: number } | null;
+  /** Of all units. */
+  readonly all: number | null;
   readonly differs: boolean;
 }
 
@@ -77,6 +90,25 @@ export function minuteSpan({ key, title, soft, spread, expected }: SpreadRow): S
     other: expected,
     diamond: false,
     broken: false,
+  };
+}
+
+/** A finding's share of units back as a row. */
+export function comebackSpan({ key, title, soft, fixed, back, share, all, differs }: ComebackRow): SpanRow {
+  const wide = share !== null && share.high - share.low > TOO_WIDE;
+  const counts = `${countWords(back)} of ${countWords(fixed)}`;
+  return {
+    key,
+    title,
+    soft,
+    words: share === null ? counts : `${finePercent(share.at)}, ${counts}`,
+    note: share === null ? 'too recent to say' : differs ? 'differs' : wide ? 'too wide to say' : null,
+    at: share?.at ?? null,
+    low: share?.low ?? null,
+    high: share?.high ?? null,
+    other: all,
+    diamond: differs,
+    broken: wide,
   };
 }
 

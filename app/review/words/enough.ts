@@ -7,11 +7,13 @@ import { counted } from './figures.ts';
  * the middle half lie off what it expects in 3 of 100, of five in 37. Of two or three months each is so much of its own centre line
  * that nearly none can be out of control: two months of 50 jobs with 90 % and 60 % would not be. Of jobs with percentages shown,
  * `calibrated` are needed for their reliability part, which chance alone makes larger the fewer there are: of 17 jobs it
- * was 0.027, of 1,708 0.0033.
+ * was 0.027, of 1,708 0.0033. Of four units back, all by a finding of a quarter of the repairs, chance has them so in 1 of 256
+ * for that finding, and of 20 findings somewhere in 1 of 13: `back` are needed.
  */
 export const ENOUGH = {
   jobs: 20,
   inSight: 10,
+  back: 5,
   months: 4,
   passed: 20,
   percentages: 100,

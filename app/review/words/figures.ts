@@ -37,6 +37,11 @@ export function chanceWords(chance: number): string {
   return chance.toFixed(chance < 0.1 ? 3 : 2);
 }
 
+/** A count that would be expected, which is no whole number: `4.3`, `118`. */
+export function expectedWords(expected: number): string {
+  return expected < 100 ? expected.toFixed(1) : wholeWords(expected);
+}
+
 /** Minutes as a length of time that one can picture: hours from two of them on. */
 export function lengthWords(minutes: number): string {
   const size = Math.abs(minutes);
