@@ -25,6 +25,7 @@ export function reviewReport(
     ...fixLines(filter, review, titles),
     ...section('By month, with control limits', monthLines(review)),
     ...section('Fixed and not back (Kaplan-Meier, 95 %)', curveLines(review.comebackFree)),
+    ...section('Which findings’ units come back', comebackLines(review, titles)),
     ...section('Outcomes', outcomeLines(review)),
     ...section('Where the hours go', hourLines(review, titles)),
     ...section('Branches that differ from what their author expects', branchLines(review.branches, titles)),
@@ -82,6 +83,23 @@ function fixLines({ window }: ReviewFilter, review: Review, titles: Titles): Lin
       review.byTechnician,
       (group) => `${titles.technician(group)} (${judgedWords(group)})`,
     ),
+    ...likeLines(review, titles),
+  ];
+}
+
+function likeLines({ technicianSymptoms: pairs }: Review, titles: Titles): Lines {
+  const differing = pairs.filter(({ differs }) => differs);
+  const rows = differing.map((one) => [
+    `${one.fixed} of ${one.closed}`,
+    `as all ${one.expected.toFixed(1)}`,
+    `chance ${one.corrected.toPrecision(2)}`,
+    `${titles.technician({ tree: null, id: one.technician })}, ${titles.symptom({ tree: one.tree, id: one.symptom })}`,
+  ]);
+  const said = differing.length === 0 ? 'none' : String(differing.length);
+  return [
+    ' technicians against all with the same symptom, of jobs whose window has passed',
+    `  ${said} of ${counted(pairs.length, 'pair')} differ${differing.length === 1 ? 's' : ''} by more than chance (exact test, Holm’s correction)`,
+    ...table(rows, [0, 1, 2]),
   ];
 }
 
@@ -149,6 +167,21 @@ function curveLines(curve: readonly CurvePoint[]): Lines {
   ]);
   const left = curve.length - shown.length;
   return [...table(rows, [0, 1, 3]), ...(left > 0 ? [`  ${left} more points with --json`] : [])];
+}
+
+function comebackLines({ comebacksByFinding: findings }: Review, titles: Titles): Lines {
+  const differing = findings.filter(({ differs }) => differs);
+  const rows = differing.map((one) => [
+    `${one.back} of ${one.fixed}`,
+    `as all ${one.expected.toFixed(1)}`,
+    `chance ${one.corrected.toPrecision(2)}`,
+    titles.finding({ tree: one.tree, id: one.finding }),
+  ]);
+  const said = differing.length === 0 ? 'none' : String(differing.length);
+  return [
+    `  ${said} of ${counted(findings.length, 'finding')} differ${differing.length === 1 ? 's' : ''} from all by more than chance (exact log-rank test, Holm’s correction)`,
+    ...table(rows, [0, 1, 2]),
+  ];
 }
 
 function outcomeLines({ outcomes }: Review): Lines {

@@ -11,9 +11,9 @@ import {
   TECHNICIANS,
 } from '../support/arbitrary-facts.ts';
 import { factsOf } from '../support/facts-of.ts';
+import { aFixedJob, CLOSED } from '../support/fixed-job.ts';
 import { referenceReview } from '../support/reference-review.ts';
 
-const CLOSED = Date.UTC(2024, 1, 29, 15);
 const WINDOW = 90 * 86_400_000;
 const ALL: ReviewFilter = { from: null, to: null, tree: null, board: null, technician: null, window: 90 };
 
@@ -237,31 +237,6 @@ test('a return that is not known yet at the moment of the review is none', () =>
   const fixedAt = (now: number) => reviewOf(factsOf([job]), ALL, now).figures.firstTimeFix.fixed;
   expect([fixedAt(CLOSED + WINDOW / 2 - 1), fixedAt(CLOSED + WINDOW / 2)]).toEqual([1, 0]);
 });
-
-function aFixedJob(part: Partial<JobFact>): JobFact {
-  return {
-    place: (CLOSED - 3_600_000) * 1024,
-    closedAt: CLOSED,
-    tree: 'gull',
-    symptom: 'dark',
-    board: 'A1',
-    technician: 'ada',
-    outcome: 'fixed',
-    finding: 'fuse',
-    failed: 0,
-    backAt: null,
-    toFinding: 60_000,
-    toProof: 120_000,
-    atBench: 180_000,
-    tests: 2,
-    parts: 1,
-    advised: 0,
-    answers: [],
-    shown: [],
-    confirmed: null,
-    ...part,
-  };
-}
 
 function countsOf({ figures, wayCounts }: ReturnType<typeof reviewOf>): Readonly<Record<string, number>> {
   const { jobs, firstTimeFix, calibration, planner } = figures;

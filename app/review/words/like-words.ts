@@ -1,4 +1,5 @@
 import type { LikeForLike, Review } from '../../../trees/review/index.ts';
+import { ENOUGH } from './enough.ts';
 import { chanceWords, counted } from './figures.ts';
 
 /** Whether somebody fixes more or fewer units the first time than all do, where the symptoms are the same. */
@@ -13,8 +14,12 @@ export function likeWords({ likeForLike, technicianSymptoms, firstTimeFix }: Rev
     'pair of technician and symptom',
     'pairs of technician and symptom',
   );
-  if (differ === 0)
-    return `Nothing here says so: none of ${looked} differs by more than chance from how all do with that symptom, all looked at together.`;
+  if (differ === 0) {
+    const none = `Nobody in anything, as far as this tells: none of ${looked} differs by more than chance from how all do with that symptom, all looked at together`;
+    return technicianSymptoms.some(({ closed }) => closed >= ENOUGH.jobs)
+      ? `${none}.`
+      : `${none}; but there is no pair with ${String(ENOUGH.jobs)} jobs to judge, from which on that starts to mean something.`;
+  }
   return `Of ${looked}, looked at together, ${String(differ)} ${differ === 1 ? 'differs' : 'differ'} by more than chance from how all do with that symptom: ask who could show it to whom.`;
 }
 
