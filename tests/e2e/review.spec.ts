@@ -184,6 +184,47 @@ test('behind a figure are as many jobs as it says, and a job opened from there l
   await expect(page).toHaveURL(/#\/review$/);
 });
 
+test('behind a finding’s comebacks and a technician’s symptom are as many jobs as they say', async () => {
+  const { page } = reviewed;
+  await goToReview(reviewed);
+  const { comebacksByFinding, technicianSymptoms, names } = reviewOf(reviewed);
+  const [finding] = comebacksByFinding;
+  if (finding === undefined || finding.back === 0) throw new Error('the demo has no unit back');
+  const repairs = tableOf(page, 'Comebacks by finding, those least likely to be chance first');
+  await repairs.locator('tbody tr').first().getByRole('button', { name: /Back$/ }).click();
+  const title = names.findings[`${finding.tree}/${finding.finding}`] ?? finding.finding;
+  const dialog = page.getByRole('dialog', { name: `${title}: back within 90 days` });
+  await expect(dialog).toContainText(`${grouped(finding.back)} job`);
+  await expect(dialog.locator('tbody tr')).toHaveCount(finding.back);
+  await page.keyboard.press('Escape');
+  await repairs
+    .locator('tbody tr')
+    .first()
+    .getByRole('button', { name: /Fixed$/ })
+    .click();
+  await expect(page.getByRole('dialog', { name: `Fixed: ${title}` })).toContainText(
+    `${grouped(finding.fixed)} job`,
+  );
+  await page.keyboard.press('Escape');
+
+  const question = page.getByRole('heading', { name: 'Whom to train in what?' }).locator('..');
+  await expect(question).toContainText(
+    `${String(technicianSymptoms.length)} pairs of technician and symptom`,
+  );
+  await question.getByRole('button', { name: /^Show all/ }).click();
+  const [pair] = technicianSymptoms;
+  const person = names.technicians[pair?.technician ?? ''] ?? '';
+  const symptom = names.symptoms[`${pair?.tree ?? ''}/${pair?.symptom ?? ''}`] ?? '';
+  await question
+    .getByRole('row', { name: `${person} ${symptom}` })
+    .getByRole('button', { name: /Fixed first$/ })
+    .click();
+  const judged = page.getByRole('dialog', { name: `${symptom}, closed by ${person}, window passed` });
+  await expect(judged).toContainText(`${grouped(pair?.closed ?? 0)} job`);
+  await page.keyboard.press('Escape');
+  await expect(judged).toBeHidden();
+});
+
 test('a point of a plot leads by keyboard to the jobs it stands for', async () => {
   const { page } = reviewed;
   await goToReview(reviewed);
