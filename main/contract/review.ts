@@ -43,6 +43,9 @@ export const reviewSliceSchema = z.discriminatedUnion('kind', [
     finding: idSchema,
     within: z.int().min(0).max(36_500),
   }),
+  z.strictObject({ kind: z.literal('tried'), tree, finding: idSchema }),
+  z.strictObject({ kind: z.literal('tried-in-vain'), tree, finding: idSchema }),
+  z.strictObject({ kind: z.literal('tried-instead'), tree, finding: idSchema, was: idSchema }),
   z.strictObject({ kind: z.literal('judged'), technician: recordIdSchema, tree, symptom: idSchema }),
   z.strictObject({
     kind: z.literal('branch'),

@@ -55,9 +55,10 @@ export function openFactCodes(db: Database) {
   return {
     /** The code of a way, 0 for one without any result. */
     way,
-    of: ({ tree, symptom, finding, board, technician, answers }: JobFact) => ({
+    of: ({ tree, symptom, finding, tried, board, technician, answers }: JobFact) => ({
       symptom: code('symptom', tree, symptom),
       finding: finding === null ? 0 : code('finding', tree, finding),
+      tried: tried === null ? 0 : code('finding', tree, tried),
       board: code('board', tree, board),
       technician: code('technician', '', technician),
       way: way(tree, symptom, answers),

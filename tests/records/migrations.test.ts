@@ -120,6 +120,36 @@ const CASES: Readonly<Record<number, BeforeAndAfter>> = {
       expect(() => expected.run(ID(2), 4, 16)).toThrow('UNIQUE');
     },
   },
+  6: {
+    before: (db) => {
+      db.prepare('INSERT INTO technician (id, name, added_at) VALUES (?, ?, ?)').run(ID(1), 'Ada', AT);
+      db.prepare("INSERT INTO tree_revision VALUES (?, 'small', x'7b7d', ?, 'library', 'As it came', ?)").run(
+        ID(2),
+        'a'.repeat(64),
+        AT,
+      );
+      db.prepare("INSERT INTO job VALUES (?, ?, 'dark', '', 'S-1', '', ?, ?, 0)").run(
+        ID(3),
+        ID(2),
+        ID(1),
+        AT,
+      );
+      db.prepare(
+        "INSERT INTO job_status VALUES (7, ?, 'small', 'Small', 'Dark', ?, 1, 'declined', NULL, NULL)",
+      ).run(ID(3), AT);
+      db.exec("INSERT INTO fact_name VALUES ('finding', 1, 'small', 'panel')");
+      db.exec("INSERT INTO way (tree_id, symptom, answers) VALUES ('small', 'dark', '[]')");
+      db.exec("INSERT INTO fact_block VALUES (0, 3, 1, x'00')");
+      db.exec('UPDATE fact_state SET version = 3, making = 1, made_to = NULL');
+    },
+    after: (db) => {
+      expect(db.prepare('SELECT job_id FROM job_status').pluck().all()).toEqual([ID(3)]);
+      // The facts of before lack a column: none is left, and all are to be made anew.
+      expect(db.prepare('SELECT version, making, made_to FROM fact_state').raw().all()).toEqual([[3, 2, -1]]);
+      for (const table of ['fact_block', 'fact_name', 'way'])
+        expect(db.prepare(`SELECT count(*) FROM ${table}`).pluck().get()).toBe(0);
+    },
+  },
 };
 
 describe('migrations', () => {

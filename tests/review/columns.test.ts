@@ -55,6 +55,7 @@ const arbitraryFact: fc.Arbitrary<JobFact> = fc.record({
   technician: fc.constantFrom('ada', 'bo'),
   outcome: fc.constantFrom(...OUTCOMES),
   finding: fc.constantFrom(null, 'panel', 'unlisted'),
+  tried: fc.constantFrom(null, 'panel', 'unlisted'),
   failed: few,
   backAt: fc.option(moment),
   toFinding: fc.option(time),
@@ -68,10 +69,15 @@ const arbitraryFact: fc.Arbitrary<JobFact> = fc.record({
   confirmed: fc.option(fc.integer({ min: 0, max: 5 })),
 });
 
-function codesOf({ symptom, finding, board, technician, answers }: JobFact) {
+function codeOfFinding(finding: string | null): number {
+  return finding === null ? 0 : NAMES.findings.findIndex((name) => name.finding === finding);
+}
+
+function codesOf({ symptom, finding, tried, board, technician, answers }: JobFact) {
   return {
     symptom: NAMES.symptoms.findIndex((name) => name.symptom === symptom),
-    finding: finding === null ? 0 : NAMES.findings.findIndex((name) => name.finding === finding),
+    finding: codeOfFinding(finding),
+    tried: codeOfFinding(tried),
     board: NAMES.boards.findIndex((name, code) => code > 0 && name.board === board),
     technician: NAMES.technicians.indexOf(technician),
     way: ANSWERS.indexOf(answers as (typeof ANSWERS)[number]),

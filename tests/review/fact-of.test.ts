@@ -12,6 +12,14 @@ const SHOWN: readonly ShownFinding[] = [
   ['speaker-open', 30],
 ];
 
+/** The volume wheel is mended, and the unit is as silent as before. */
+const VOLUME_FIRST: readonly JobEvent[] = [
+  ...SPEAKER_MENDED.slice(0, 4),
+  { kind: 'start-remedy', finding: 'volume-down' },
+  ...SPEAKER_MENDED.slice(5, 9),
+  { kind: 'answer', test: 'tone', result: 'silent' },
+];
+
 /** The fact of a job whose events come so many minutes after one another. */
 function fact(
   events: readonly JobEvent[],
@@ -96,6 +104,18 @@ describe('the fact of a job', () => {
     const after = { ...standing(walked.walk).job, outcome: 'fixed' as const };
     const job = { place: 5, openedAt: OPENED, board: '', tree, events: [], after, shown: [], backAt: null };
     expect(factOf(job, treeOf(moved)).answers[0]).toEqual({ test: 'supply-resistance', result: 'short' });
+  });
+
+  it('has the finding whose remedy was proved first, whether it mended the unit or not', () => {
+    expect(fact(SPEAKER_MENDED).tried).toBe('speaker-open');
+    expect(fact([...VOLUME_FIRST, ...SPEAKER_MENDED.slice(4)])).toMatchObject({
+      tried: 'volume-down',
+      finding: 'speaker-open',
+      failed: 1,
+    });
+    const stopped: JobEvent = { kind: 'close', outcome: 'declined' };
+    expect(fact([...VOLUME_FIRST, stopped])).toMatchObject({ tried: 'volume-down', finding: null });
+    expect(fact([...VOLUME_FIRST.slice(0, 6), stopped]).tried).toBeNull();
   });
 
   it('has the percentages that were shown, and which of them was the finding’s', () => {

@@ -127,6 +127,13 @@ function slicesOf(figures: Omit<Review, 'branches'>, window: number): readonly (
       ({ technician, tree, symptom, closed }) =>
         [{ kind: 'judged', technician, tree, symptom }, closed] as const,
     ),
+    ...figures.triedFirst.flatMap(({ tree, finding, count, of, instead }) => [
+      [{ kind: 'tried', tree, finding }, of] as const,
+      [{ kind: 'tried-in-vain', tree, finding }, of - count] as const,
+      ...instead.map(
+        (one) => [{ kind: 'tried-instead', tree, finding, was: one.finding }, one.jobs] as const,
+      ),
+    ]),
     ...figures.pareto.map(({ tree, finding, jobs }) => [{ kind: 'finding', tree, finding }, jobs] as const),
     ...back,
   ];

@@ -146,6 +146,7 @@ test('of no job every list is empty, every share 0, and nothing that needs jobs 
       uncertainty: null,
       bins: [],
     },
+    triedFirst: [],
     change: null,
     planner: { taken: 0, notTaken: 0, kinds: 0, saved: null, wouldSave: null },
   });

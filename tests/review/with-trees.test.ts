@@ -245,6 +245,7 @@ function aJob(tree: Tree, symptom: string, answers: JobFact['answers'], place: n
     technician: 'ada',
     outcome: 'fixed',
     finding: Object.keys(tree.findings)[0] ?? '',
+    tried: Object.keys(tree.findings)[0] ?? '',
     failed: 0,
     backAt: null,
     toFinding: 20_000,

@@ -63,6 +63,7 @@ function arbitraryJob(): fc.Arbitrary<JobFact> {
       technician: fc.constantFrom(...TECHNICIANS),
       outcome: fc.constantFrom('fixed' as const, 'fixed' as const, 'fixed' as const, ...OUTCOMES),
       failed: fc.constantFrom(0, 0, 0, 1, 2),
+      other: fc.constantFrom(...FINDINGS),
       back: fc.option(arbitraryTime(100), { freq: 1 }),
       atBench: fc.integer({ min: 0, max: 3 * HOUR }),
       shares: fc.tuple(
@@ -75,7 +76,7 @@ function arbitraryJob(): fc.Arbitrary<JobFact> {
       right: fc.nat({ max: SHOWN }),
       tests: fc.nat({ max: 9 }),
     })
-    .map(({ opened, took, back, shares: [proof, finding], shown, right, ...job }): JobFact => {
+    .map(({ opened, took, back, other, shares: [proof, finding], shown, right, ...job }): JobFact => {
       const isFixed = job.outcome === 'fixed';
       const toProof = isFixed ? Math.floor(job.atBench * proof) : null;
       const closedAt = START + opened + took;
@@ -84,6 +85,7 @@ function arbitraryJob(): fc.Arbitrary<JobFact> {
         place: (START + opened) * 1024,
         closedAt,
         finding: isFixed ? job.finding : null,
+        tried: job.failed > 0 ? other : isFixed ? job.finding : null,
         parts: job.parts / 100,
         backAt: back === null ? null : closedAt + back,
         toFinding: toProof === null ? null : Math.floor(toProof * finding),

@@ -18,9 +18,10 @@ export function factsOf(jobs: readonly JobFact[]): Facts {
   const blocks = [...byDay.values()].map((ofDay) => {
     const columns = blank(ofDay.length);
     ofDay.forEach((job, row) => {
-      const { tree, symptom, finding, board, technician, answers } = job;
+      const { tree, symptom, finding, tried, board, technician, answers } = job;
       columns.symptom[row] = symptoms.of({ tree, symptom });
       columns.finding[row] = finding === null ? 0 : findings.of({ tree, finding });
+      columns.tried[row] = tried === null ? 0 : findings.of({ tree, finding: tried });
       columns.board[row] = boards.of({ tree, board });
       columns.technician[row] = technicians.of(technician);
       columns.way[row] = finding === null || answers.length === 0 ? 0 : ways.of({ tree, symptom, answers });
@@ -81,6 +82,7 @@ function blank(rows: number): FactColumns {
     way: new Uint32Array(rows),
     symptom: new Uint16Array(rows),
     finding: new Uint16Array(rows),
+    tried: new Uint16Array(rows),
     board: new Uint16Array(rows),
     technician: new Uint16Array(rows),
     tests: new Uint16Array(rows),

@@ -14,6 +14,7 @@ export function aFixedJob(part: Partial<JobFact>): JobFact {
     technician: 'ada',
     outcome: 'fixed',
     finding: 'fuse',
+    tried: 'fuse',
     failed: 0,
     backAt: null,
     toFinding: 60_000,

@@ -44,6 +44,7 @@ export function plainFact(
     technician: last.technicianId,
     outcome: after.outcome,
     finding,
+    tried: firstProved(states),
     failed: after.remedies.filter(({ state }) => state === 'not-mended').length,
     backAt: backAt(records, jobIds, jobId, closedAt),
     toFinding: taken === undefined ? null : minutesUpTo(job.openedAt, events, taken),
@@ -78,6 +79,15 @@ function statesOf(
     if (!walked.ok) throw new Error(walked.refusal.code);
     return standing(walked.walk).job;
   });
+}
+
+/** The first finding whose remedy somewhere on the way was found to have mended the unit or not. */
+function firstProved(states: readonly JobState[]): string | null {
+  for (const { remedies } of states) {
+    const proved = remedies.filter(({ state }) => state.endsWith('mended'));
+    if (proved[0] !== undefined) return proved[0].finding;
+  }
+  return null;
 }
 
 /** Milliseconds at the bench up to an event, no gap counting more than an hour. */

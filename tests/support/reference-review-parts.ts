@@ -3,6 +3,7 @@ import {
   compareShares,
   holm,
   murphy,
+  rateOf,
   reliabilityBins,
   sampleOf,
   stratifiedDifference,
@@ -64,6 +65,28 @@ export function change(jobs: readonly JobFact[], confirmed: readonly JobFact[]):
     }))
     .sort((a, b) => a.chance - b.chance || texts(a.tree, b.tree) || texts(a.finding, b.finding));
   return { since: dayText(since), now: now.length, before: before.length, findings };
+}
+
+/** Jobs by what was tried first, against what it was. */
+export function triedFirst(jobs: readonly JobFact[]): Review['triedFirst'] {
+  const tried = jobs.filter((job) => job.tried !== null);
+  return [...Map.groupBy(tried, (job) => JSON.stringify([job.tree, job.tried]))]
+    .map(([key, some]) => {
+      const [tree = '', finding = ''] = JSON.parse(key) as string[];
+      const right = some.filter((job) => job.finding === finding);
+      const others = new Set(some.flatMap((job) => job.finding ?? []).filter((one) => one !== finding));
+      const instead = [...others]
+        .map((one) => ({ finding: one, jobs: some.filter((job) => job.finding === one).length }))
+        .sort((a, b) => b.jobs - a.jobs || texts(a.finding, b.finding));
+      return { tree, finding, ...rateOf(right.length, some.length), instead };
+    })
+    .sort(
+      (a, b) =>
+        b.of - b.count - (a.of - a.count) ||
+        b.of - a.of ||
+        texts(a.tree, b.tree) ||
+        texts(a.finding, b.finding),
+    );
 }
 
 /** The planner's worth, kind by kind. */

@@ -3,7 +3,7 @@ import { OUTCOMES } from '../../trees/chart/index.ts';
 import type { JobFact, Review, ReviewFilter } from '../../trees/review/index.ts';
 import { controlPoint, kaplanMeier, pChart, rateOf } from '../../trees/statistics/index.ts';
 import { comebacksByFinding, likeForLike, technicianSymptoms } from './reference-review-against.ts';
-import { calibration, change, dayText, planner, texts } from './reference-review-parts.ts';
+import { calibration, change, dayText, planner, texts, triedFirst } from './reference-review-parts.ts';
 
 const DAY = 86_400_000;
 
@@ -64,6 +64,7 @@ export function referenceReview(
     toProof: spread(jobs.flatMap(({ toProof }) => toProof ?? [])),
     minutes: minutes(jobs),
     calibration: calibration(confirmed),
+    triedFirst: triedFirst(jobs),
     change: change(jobs, confirmed),
     planner: planner(confirmed),
   };

@@ -16,7 +16,7 @@ export type FactRow = { readonly [K in Exclude<keyof FactColumns, 'rows' | 'show
 };
 
 /** The codes that stand in the columns for a fact's names. */
-export type FactCodes = Pick<FactRow, 'symptom' | 'finding' | 'board' | 'technician' | 'way'>;
+export type FactCodes = Pick<FactRow, 'symptom' | 'finding' | 'tried' | 'board' | 'technician' | 'way'>;
 
 /** The columns in the order they are packed in: widest numbers first, so that each begins where its numbers may. */
 const ORDER = [
@@ -30,6 +30,7 @@ const ORDER = [
   'way',
   'symptom',
   'finding',
+  'tried',
   'board',
   'technician',
   'tests',
@@ -42,7 +43,7 @@ const ORDER = [
 ] as const satisfies readonly Exclude<keyof FactColumns, 'rows'>[];
 
 /** Bytes that a row takes. */
-export const ROW_BYTES = 4 * 8 + 4 * 4 + 5 * 2 + 5 + SHOWN;
+export const ROW_BYTES = 4 * 8 + 4 * 4 + 6 * 2 + 5 + SHOWN;
 
 /** The columns end to end, each in the machine's own byte order (little-endian wherever the app runs). */
 export function packColumns(columns: FactColumns): Uint8Array {
@@ -104,6 +105,7 @@ function over(rows: number, buffer: ArrayBuffer): FactColumns {
     way: long(),
     symptom: short(),
     finding: short(),
+    tried: short(),
     board: short(),
     technician: short(),
     tests: short(),
@@ -195,7 +197,9 @@ export function factAt(
   names: FactNames,
   ways: readonly (Way | undefined)[],
 ): JobFact {
-  const [finding, way] = [at(columns.finding, row), at(columns.way, row)];
+  const way = at(columns.way, row);
+  const findingOf = (code: number): string | null =>
+    code === 0 ? null : named(names.findings, code).finding;
   const [backAt, confirmed] = [at(columns.backAt, row), at(columns.confirmed, row)];
   const { tree, symptom } = named(names.symptoms, at(columns.symptom, row));
   return {
@@ -206,7 +210,8 @@ export function factAt(
     board: named(names.boards, at(columns.board, row)).board,
     technician: named(names.technicians, at(columns.technician, row)),
     outcome: named(OUTCOMES, at(columns.outcome, row)),
-    finding: finding === 0 ? null : named(names.findings, finding).finding,
+    finding: findingOf(at(columns.finding, row)),
+    tried: findingOf(at(columns.tried, row)),
     failed: at(columns.failed, row),
     backAt: backAt === 0 ? null : backAt,
     toFinding: time(at(columns.toFinding, row)),

@@ -58,6 +58,7 @@ export function factOf(job: ClosedJob, current: Tree): JobFact {
     technician: last?.technicianId ?? '',
     outcome: after.outcome,
     finding,
+    tried: after.remedies.find(({ state }) => state === 'mended' || state === 'not-mended')?.finding ?? null,
     failed: after.remedies.filter(({ state }) => state === 'not-mended').length,
     backAt: job.backAt,
     toFinding: taken === undefined ? null : (passed[taken] ?? null),

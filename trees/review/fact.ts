@@ -13,6 +13,8 @@ export interface JobFact {
   readonly outcome: Outcome;
   /** The finding whose remedy mended the unit, `unlisted` among them; null where none did. */
   readonly finding: string | null;
+  /** The finding whose remedy was the first to be proved, whether it mended the unit or not; null where none was. */
+  readonly tried: string | null;
   /** Remedies whose proof was made and which did not mend the unit. */
   readonly failed: number;
   /** When the unit was next brought in after the job was closed; null where it has not been. */
@@ -46,7 +48,7 @@ export const NOT_SHOWN = 0xff;
 
 /**
  * The facts of the jobs that were opened on one day, column by column, ascending by place. Codes stand for names
- * ({@link FactNames}); 0 in `finding` and `way` is none, 0 in `backAt` not back.
+ * ({@link FactNames}); 0 in `finding`, `tried` and `way` is none, 0 in `backAt` not back.
  */
 export interface FactColumns {
   readonly rows: number;
@@ -60,6 +62,7 @@ export interface FactColumns {
   readonly way: Uint32Array;
   readonly symptom: Uint16Array;
   readonly finding: Uint16Array;
+  readonly tried: Uint16Array;
   readonly board: Uint16Array;
   readonly technician: Uint16Array;
   readonly tests: Uint16Array;

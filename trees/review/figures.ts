@@ -107,6 +107,14 @@ export interface TechnicianSymptom extends LikeForLike {
   readonly symptom: string;
 }
 
+/** Jobs in which this finding's remedy was the first to be proved, and those of them that it mended. */
+export interface TriedFirst extends Share {
+  readonly tree: string;
+  readonly finding: string;
+  /** What it was in the others, where that was found; most jobs first. */
+  readonly instead: readonly { readonly finding: string; readonly jobs: number }[];
+}
+
 /** Mean, middle and spread of lengths of time, in minutes. */
 export interface Spread {
   readonly jobs: number;
@@ -263,6 +271,8 @@ export interface Review {
   readonly minutes: readonly SymptomMinutes[];
   readonly branches: readonly Branch[];
   readonly calibration: Calibration;
+  /** Most often tried in vain first. */
+  readonly triedFirst: readonly TriedFirst[];
   readonly change: MixChange | null;
   readonly planner: PlannerWorth;
 }
@@ -289,6 +299,10 @@ export type Slice =
       readonly finding: string;
       readonly within: number;
     }
+  /** Jobs in which this finding's remedy was proved first; those that it did not mend; those that had this other one. */
+  | { readonly kind: 'tried'; readonly tree: string; readonly finding: string }
+  | { readonly kind: 'tried-in-vain'; readonly tree: string; readonly finding: string }
+  | { readonly kind: 'tried-instead'; readonly tree: string; readonly finding: string; readonly was: string }
   /** A technician's jobs of a symptom whose comeback window has passed. */
   | { readonly kind: 'judged'; readonly technician: string; readonly tree: string; readonly symptom: string }
   | {

@@ -15,6 +15,7 @@ import { openAdvised, worthOf } from './planner-worth.ts';
 import { recordOf } from './record.ts';
 import { spreadsOf } from './spreads.ts';
 import { openTimes } from './times.ts';
+import { openTriedFirst } from './tried-first.ts';
 import { openWaysTaken } from './ways-taken.ts';
 
 /** The figures that need no tree, and what those that do are made of. */
@@ -58,6 +59,7 @@ function countedOf(chosen: Chosen, kinds: Kinds, ways: number) {
   const outcomes = openOutcomes(chosen);
   const pareto = openPareto(chosen);
   const calibration = openCalibration();
+  const triedFirst = openTriedFirst(chosen);
   const change = openMixChange(chosen);
   const advised = openAdvised();
   const taken = openWaysTaken(ways);
@@ -71,6 +73,7 @@ function countedOf(chosen: Chosen, kinds: Kinds, ways: number) {
     outcomes,
     pareto,
     calibration,
+    triedFirst,
     change,
     advised,
     taken,
@@ -86,6 +89,7 @@ function countedOf(chosen: Chosen, kinds: Kinds, ways: number) {
     outcomes: outcomes.result(),
     pareto: pareto.result(),
     calibration: calibration.result(),
+    triedFirst: triedFirst.result(),
     change: change.result(),
     advised: advised.result(),
     toFinding: toFinding.result(),

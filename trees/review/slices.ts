@@ -44,6 +44,15 @@ export function belongingTo(slice: FactSlice, chosen: Chosen): Telling {
       );
     case 'finding-back':
       return both(named({ ...slice, kind: 'finding' }, names), backWithin(slice.within, chosen.now));
+    case 'tried':
+      return findingIs('tried', slice, names);
+    case 'tried-in-vain':
+      return both(findingIs('tried', slice, names), not(findingIs('finding', slice, names)));
+    case 'tried-instead':
+      return both(
+        findingIs('tried', slice, names),
+        findingIs('finding', { ...slice, finding: slice.was }, names),
+      );
     case 'judged':
       return both(
         both(named({ ...slice, kind: 'symptom' }, names), named({ ...slice, kind: 'technician' }, names)),
@@ -68,10 +77,7 @@ function named(slice: NamedSlice, names: FactNames): Telling {
         return name?.tree === slice.tree && name.symptom === slice.symptom;
       });
     case 'finding':
-      return coded('finding', (code) => {
-        const name = names.findings[code];
-        return code > 0 && name?.tree === slice.tree && name.finding === slice.finding;
-      });
+      return findingIs('finding', slice, names);
     case 'board':
       return coded('board', (code) => {
         const name = names.boards[code];
@@ -80,6 +86,18 @@ function named(slice: NamedSlice, names: FactNames): Telling {
     case 'technician':
       return coded('technician', (code) => names.technicians[code] === slice.technician);
   }
+}
+
+/** Whether a column of findings has this one. */
+function findingIs(
+  column: 'finding' | 'tried',
+  { tree, finding }: { readonly tree: string; readonly finding: string },
+  { findings }: FactNames,
+): Telling {
+  return coded(
+    column,
+    (code) => code > 0 && findings[code]?.tree === tree && findings[code].finding === finding,
+  );
 }
 
 /** A way to tell, block by block, whether jobs belong. */
@@ -92,11 +110,21 @@ function both(one: Telling, other: Telling): Telling {
   };
 }
 
+function not(one: Telling): Telling {
+  return (block) => {
+    const isOne = one(block);
+    return (at) => !isOne(at);
+  };
+}
+
 function windowPassed({ flags }: ChosenBlock): Belongs {
   return (at) => ((flags[at] ?? 0) & STILL_OPEN) === 0;
 }
 
-type CodeColumn = keyof Pick<FactColumns, 'outcome' | 'symptom' | 'finding' | 'board' | 'technician'>;
+type CodeColumn = keyof Pick<
+  FactColumns,
+  'outcome' | 'symptom' | 'finding' | 'tried' | 'board' | 'technician'
+>;
 
 function coded(column: CodeColumn, isWanted: (code: number) => boolean): Telling {
   return ({ columns, rows }) => {

@@ -43,6 +43,12 @@ export function sliceTitle(slice: ReviewSlice, names: ReviewNames, { branches }:
       return `Fixed: ${findingTitle(names, slice.tree, slice.finding)}`;
     case 'finding-back':
       return `${findingTitle(names, slice.tree, slice.finding)}: back within ${counted(slice.within, 'day')}`;
+    case 'tried':
+      return `Tried first: ${findingTitle(names, slice.tree, slice.finding)}`;
+    case 'tried-in-vain':
+      return `Tried first in vain: ${findingTitle(names, slice.tree, slice.finding)}`;
+    case 'tried-instead':
+      return `${findingTitle(names, slice.tree, slice.finding)} was tried first; it was: ${findingTitle(names, slice.tree, slice.was)}`;
     case 'judged':
       return `${symptomTitle(names, slice.tree, slice.symptom)}, closed by ${technicianTitle(names, slice.technician)}, window passed`;
     case 'branch':

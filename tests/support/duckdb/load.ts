@@ -5,7 +5,7 @@ import { factAt, SHOWN, type Facts, type JobFact } from '../../../trees/review/i
 const PLACES = Array.from({ length: SHOWN }, (_, place) => `shown${String(place)}`);
 
 const TABLES = `
-  CREATE TABLE job (tree VARCHAR, symptom VARCHAR, board VARCHAR, technician VARCHAR, outcome VARCHAR, finding VARCHAR,
+  CREATE TABLE job (tree VARCHAR, symptom VARCHAR, board VARCHAR, technician VARCHAR, outcome VARCHAR, finding VARCHAR, tried VARCHAR,
     closed_at BIGINT, back_at BIGINT, failed INTEGER, to_finding UINTEGER, to_proof UINTEGER, at_bench UINTEGER, parts DOUBLE,
     advised INTEGER, way UINTEGER, listed INTEGER, confirmed INTEGER, ${PLACES.map((name) => `${name} INTEGER`).join(', ')});
   CREATE TABLE answer (way UINTEGER, test VARCHAR, result VARCHAR);
@@ -53,6 +53,7 @@ function appendJob(row: DuckDBAppender, fact: JobFact, way: number): void {
   const { tree, symptom, board, technician, outcome, finding, closedAt, backAt } = fact;
   for (const text of [tree, symptom, board, technician, outcome]) row.appendVarchar(text);
   append(row, finding);
+  append(row, fact.tried);
   row.appendBigInt(BigInt(closedAt));
   if (backAt === null) row.appendNull();
   else row.appendBigInt(BigInt(backAt));

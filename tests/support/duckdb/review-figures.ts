@@ -55,6 +55,10 @@ export function reviewFigures(review: Review): NamedFigures {
   for (const { tree, symptom, step, result, took } of review.branches)
     if (took > 0) put(['branch', tree, symptom, step, result], { took });
   calibration(put, review.calibration);
+  for (const { tree, finding, count, of, instead } of review.triedFirst) {
+    put(['tried', tree, finding], { tried: of, right: count });
+    for (const other of instead) put(['tried', tree, finding, other.finding], { jobs: other.jobs });
+  }
   for (const { tree, finding, now, before } of review.change?.findings ?? [])
     put(['mix', tree, finding], { now, before });
   const { taken, notTaken, kinds, saved, wouldSave } = review.planner;

@@ -82,6 +82,7 @@ function questions(filter: ReviewFilter, now: number): readonly Question[] {
     ...likeForLike,
     branches,
     ...calibration,
+    ...triedFirst,
     mix,
     ...planner,
   ];
@@ -240,6 +241,19 @@ const calibration: readonly Question[] = [
       SELECT any_value(all_n), sum(o * (1 - f) ** 2 + (n - o) * f ** 2) / any_value(all_n),
         sum(n * (f - o / n) ** 2) / any_value(all_n), sum(n * (o / n - b) ** 2) / any_value(all_n), any_value(b * (1 - b))
       FROM given, base HAVING count(*) > 0`,
+  },
+];
+
+const triedFirst: readonly Question[] = [
+  {
+    of: 'tried',
+    figures: ['tried', 'right'],
+    sql: 'SELECT tree, tried, count(*), count(*) FILTER (finding = tried) FROM chosen WHERE tried IS NOT NULL GROUP BY ALL',
+  },
+  {
+    of: 'tried',
+    figures: ['jobs'],
+    sql: 'SELECT tree, tried, finding, count(*) FROM chosen WHERE tried <> finding GROUP BY ALL',
   },
 ];
 
