@@ -6,6 +6,11 @@ export const TOO_FEW = 'too few to say';
 /** An interval wider than this says too little; our own rule. It takes about twenty jobs to be surely narrower. */
 const TOO_WIDE = 0.4;
 
+/** Rows of a table that goes on with ever fewer jobs that are printed. */
+export const MOST_ROWS = 20;
+
+export type Lines = readonly string[];
+
 interface Range {
   readonly low: number;
   readonly high: number;
@@ -35,4 +40,12 @@ export function isTooWide({ low, high }: Range): boolean {
 
 export function counted(of: number, what: string): string {
   return `${of} ${what}${of === 1 ? '' : 's'}`;
+}
+
+export function section(title: string, lines: Lines): Lines {
+  return ['', title, ...lines];
+}
+
+export function moreLines(all: readonly unknown[]): Lines {
+  return all.length > MOST_ROWS ? [`  ${all.length - MOST_ROWS} more with --json`] : [];
 }
