@@ -225,6 +225,31 @@ test('behind a finding’s comebacks and a technician’s symptom are as many jo
   await expect(judged).toBeHidden();
 });
 
+test('behind what was tried first in vain, and what it was then, are as many jobs as they say', async () => {
+  const { page } = reviewed;
+  await goToReview(reviewed);
+  const { triedFirst, names } = reviewOf(reviewed);
+  const [first] = triedFirst;
+  const [other] = first?.instead ?? [];
+  if (first === undefined || other === undefined) throw new Error('nothing was tried in vain in the demo');
+  const titleOf = (finding: string) => names.findings[`${first.tree}/${finding}`] ?? 'Not listed in the tree';
+  const row = tableOf(page, 'Findings by what was tried first, those most often in vain first')
+    .locator('tbody tr')
+    .first();
+  await row.getByRole('button', { name: /In vain$/ }).click();
+  await expect(
+    page.getByRole('dialog', { name: `Tried first in vain: ${titleOf(first.finding)}` }),
+  ).toContainText(`${grouped(first.of - first.count)} job`);
+  await page.keyboard.press('Escape');
+  await expect(row).toContainText(titleOf(other.finding));
+  await row.getByRole('button', { name: /In jobs$/ }).click();
+  const jobs = page.getByRole('dialog', {
+    name: `${titleOf(first.finding)} was tried first; it was: ${titleOf(other.finding)}`,
+  });
+  await expect(jobs.locator('tbody tr')).toHaveCount(other.jobs);
+  await page.keyboard.press('Escape');
+});
+
 test('a point of a plot leads by keyboard to the jobs it stands for', async () => {
   const { page } = reviewed;
   await goToReview(reviewed);
