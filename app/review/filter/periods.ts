@@ -1,6 +1,6 @@
 /** A period by its first and last day (UTC); null for no limit. */
 export interface Period {
-  readonly id: 'month' | 'quarter' | 'year' | 'all';
+  readonly id: 'month' | 'last-month' | 'quarter' | 'year' | 'all';
   readonly title: string;
   readonly from: string | null;
   readonly to: string | null;
@@ -13,6 +13,7 @@ export function periodsOn(today: string): readonly Period[] {
   const last = dayOf(Date.UTC(year, month, 0));
   return [
     { id: 'month', title: 'This month', from: first(0), to: last },
+    { id: 'last-month', title: 'Last month', from: first(1), to: dayOf(Date.UTC(year, month - 1, 0)) },
     { id: 'quarter', title: 'Last 3 months', from: first(2), to: last },
     { id: 'year', title: 'This year', from: `${today.slice(0, 4)}-01-01`, to: `${today.slice(0, 4)}-12-31` },
     { id: 'all', title: 'All', from: null, to: null },

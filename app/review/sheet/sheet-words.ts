@@ -49,6 +49,7 @@ export function middleWords(spread: Spread | null): string {
 export function halfWords(spread: Spread | null): string {
   if (spread === null) return 'from the first confirmed finding on';
   const { jobs, lower, upper } = spread;
+  if (jobs < ENOUGH.half) return `of ${counted(jobs, 'job')}`;
   return `half of ${counted(jobs, 'job')}: ${lengthWords(lower)} to ${lengthWords(upper)}`;
 }
 
@@ -75,7 +76,7 @@ export function branchPath({ names, review }: ReviewPage, { tree, symptom }: Bra
 
 /** What stands at the foot of every leaf. */
 export function footWords(record: MonthRecord, narrowed: string): string {
-  const of = narrowed === '' ? '' : `, ${narrowed}`;
+  const of = narrowed === '' ? '' : `, jobs ${narrowed}`;
   const invented = record.page.invented ? ' · invented jobs among them' : '';
   return `${monthTitle(record.month)}${of} · ${asOfWords(record).replace(/\.$/, '')}${invented}`;
 }

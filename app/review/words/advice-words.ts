@@ -20,7 +20,7 @@ export function savedWords({ saved, kinds, taken, notTaken }: PlannerWorth): str
   if (taken === 0)
     return 'In no confirmed job here was the planner’s advice taken yet, so that nothing can be said of its worth.';
   if (saved === null)
-    return `Too few to say: advice was taken in ${countWords(taken)} confirmed jobs and not in ${countWords(notTaken)}, but no kind of job (one symptom and finding) has 5 of both.`;
+    return `Too few to say: advice was taken in ${counted(taken, 'confirmed job')} and not in ${countWords(notTaken)}, but no kind of job (one symptom and finding) has 5 of both.`;
   return `in ${counted(saved.jobs, 'job')} of ${counted(kinds, 'kind')} where it was taken. ${mayBeChance(saved) ? 'The interval holds nothing at all too: this may be chance.' : ''}`.trim();
 }
 

@@ -8,7 +8,8 @@ import { counted } from './figures.ts';
  * that nearly none can be out of control: two months of 50 jobs with 90 % and 60 % would not be. Of jobs with percentages shown,
  * `calibrated` are needed for their reliability part, which chance alone makes larger the fewer there are: of 17 jobs it
  * was 0.027, of 1,708 0.0033. Of four units back, all by a finding of a quarter of the repairs, chance has them so in 1 of 256
- * for that finding, and of 20 findings somewhere in 1 of 13: `back` are needed.
+ * for that finding, and of 20 findings somewhere in 1 of 13: `back` are needed. Fewer than `half` jobs have no half that lies between
+ * others.
  */
 export const ENOUGH = {
   jobs: 20,
@@ -19,6 +20,7 @@ export const ENOUGH = {
   percentages: 100,
   calibrated: 300,
   spread: 20,
+  half: 4,
 } as const;
 
 /** Wider than this, an interval is called too wide to say anything. */
@@ -38,6 +40,9 @@ export function tooFewWords(
 export function mayJudgeMonths({ byMonth, centre }: Review): string | null {
   const judged = byMonth.filter(({ provisional }) => !provisional).length;
   if (centre !== null && judged >= ENOUGH.months) return null;
-  const there = judged === 0 ? 'there is none yet' : `there is ${counted(judged, 'such month')} yet`;
+  const there =
+    judged === 0
+      ? 'there is none yet'
+      : `there ${judged === 1 ? 'is' : 'are'} only ${counted(judged, 'such month')} so far`;
   return `Whether it is getting better cannot be said: that takes ${String(ENOUGH.months)} months whose comeback window has passed, and ${there}.`;
 }

@@ -8,9 +8,16 @@ export function spreadWords(spread: Spread | null): string {
   return `${minuteFigure(spread.median)} (${minuteFigure(spread.lower)} to ${minuteFigure(spread.upper)})`;
 }
 
-/** Between which minutes the middle half lies: `6.3 to 17 min`. */
-export function halfWords({ lower, upper }: Spread): string {
-  return `${minuteFigure(lower)} to ${minuteFigure(upper)} min`;
+/** Between which minutes half of the jobs came to the finding, in a sentence; empty where they are too few to have a half. */
+export function halfWords(spread: Spread | null): string {
+  if (spread === null || spread.jobs < ENOUGH.half) return '';
+  const { lower, upper } = spread;
+  return `Half of the jobs came to the finding in ${minuteFigure(lower)} to ${minuteFigure(upper)} min.`;
+}
+
+/** Of which job a middle length of time is. */
+export function middleOf({ jobs }: Spread): string {
+  return jobs === 1 ? 'the one job there is' : `the middle one of ${counted(jobs, 'job')}`;
 }
 
 /** How the middle half of the lengths stands to what the tree expects. */

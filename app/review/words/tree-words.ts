@@ -5,17 +5,18 @@ import { dayTitle } from './days.ts';
 
 /** Whether branches differ from what their author expected. */
 export function branchesWords({ branches }: Review): string {
-  const passed = branches.filter((one) => one.passed > 0).length;
   if (branches.length === 0) return 'No tree has a branch to compare yet.';
-  if (passed === 0) return 'No confirmed job here has passed a branch of the trees as they are now.';
+  const came = branches.filter(({ passed }) => passed > 0).length;
+  if (came === 0) return 'No confirmed job here has passed a branch of the trees as they are now.';
   const differ = branches.filter(({ differs }) => differs).length;
+  const of = `of ${counted(came, 'branch', 'branches')} that confirmed jobs came by`;
   if (differ === 0) {
-    const none = `None of ${countWords(branches.length)} branches differs from what its author expected by more than chance`;
+    const none = `None ${of} differs from what its author expected by more than chance`;
     return isTold(branches)
       ? `${none}.`
       : `${none}, but no step was passed by ${String(ENOUGH.passed)} confirmed jobs, from which on that starts to mean something.`;
   }
-  return `${countWords(differ)} of ${countWords(branches.length)} branches differ${differ === 1 ? 's' : ''} from what ${differ === 1 ? 'its' : 'their'} author expected by more than chance.`;
+  return `${countWords(differ)} ${of} differ${differ === 1 ? 's' : ''} from what ${differ === 1 ? 'its' : 'their'} author expected by more than chance.`;
 }
 
 /** What that comes to, in a few words. */
