@@ -4,7 +4,7 @@ import type { MonthPoint } from '../../../trees/review/index.ts';
 import { shareStart, shareWords, ticksUp } from './axes.ts';
 import { monthNumber, monthTicks, type MonthTicks } from './month-ticks.ts';
 import { boxAround, placeLabels } from './place-labels.ts';
-import { nameLines, type LineEnd } from './name-lines.ts';
+import { nameLines, roomForNames, type LineNames } from './name-lines.ts';
 import { lineOf, type Box, type Room, type Tick } from './room.ts';
 import { textWidth } from './text-width.ts';
 
@@ -23,7 +23,7 @@ export interface LaidMonth {
   readonly hit: Box;
 }
 
-export interface ControlLayout {
+export interface ControlLayout extends LineNames {
   readonly height: number;
   readonly plot: Box;
   /** Where the axis begins; above 0 it is cut. */
@@ -38,8 +38,6 @@ export interface ControlLayout {
   readonly limits: { readonly low: string; readonly high: string };
   /** The centre line's height and words; null where no month can be judged. */
   readonly centre: { readonly y: number; readonly words: string } | null;
-  /** Words at the right end, none over another. */
-  readonly ends: readonly LineEnd[];
   /** Words at points out of control that have room for them. */
   readonly labels: readonly { readonly x: number; readonly y: number; readonly words: string }[];
 }
@@ -75,14 +73,14 @@ export function layControlChart(
       ? { low: stepsOf(laid, step, ({ low }) => y(low)), high: stepsOf(laid, step, ({ high }) => y(high)) }
       : { low: '', high: '' },
     centre: judged ? { y: y(centre), words: shareWords(Math.round(centre * 1000) / 1000) } : null,
-    ends: judged ? endsOf(points.at(-1), centre, y, plot, room) : [],
+    ...(judged ? namesOf(points.at(-1), centre, y, plot, room) : { ends: [], leaders: [] }),
     labels: labelsOf(laid, plot, room),
   };
 }
 
 function plotOf(count: number, room: Room): { readonly plot: Box; readonly step: number } {
   const left = Math.ceil(textWidth('100 %', room.em) + room.em);
-  const most = room.width - left - Math.ceil(textWidth('centre', room.em, 'sans') + 1.5 * room.em);
+  const most = room.width - left - roomForNames('centre', room);
   const step = Math.min(most / count, WIDEST_MONTH * room.em);
   const top = lineOf(room) + room.em;
   return { plot: { left, right: left + step * count, top, bottom: top + HEIGHT * room.em }, step };
@@ -129,13 +127,13 @@ function stepsOf(points: readonly LaidMonth[], step: number, yOf: (point: MonthP
     .join('');
 }
 
-function endsOf(
+function namesOf(
   last: MonthPoint | undefined,
   centre: number,
   y: (share: number) => number,
   plot: Box,
   room: Room,
-): ControlLayout['ends'] {
+): LineNames {
   return nameLines(
     [
       { at: y(last?.high ?? 1), lines: ['limit'], strong: false },

@@ -4,7 +4,7 @@ import type { FirstTimeFix, Group } from '../../../trees/review/index.ts';
 import { funnelLimits, funnelSide } from '../../../trees/statistics/index.ts';
 import { countWords } from '../words/figures.ts';
 import { axisEnd, shareStart, shareWords, ticksAlong, ticksUp } from './axes.ts';
-import { nameLines, type LineEnd } from './name-lines.ts';
+import { nameLines, roomForNames, type LineNames } from './name-lines.ts';
 import { namePoints } from './name-points.ts';
 import type { Leader } from './leader.ts';
 import { lineOf, type Box, type Room, type Tick } from './room.ts';
@@ -42,7 +42,7 @@ export interface LaidTechnician {
   readonly label: Anchored | null;
 }
 
-export interface FunnelLayout {
+export interface FunnelLayout extends LineNames {
   readonly height: number;
   readonly plot: Box;
   /** Where the axis begins; above 0 it is cut, and with it the limits of few jobs. */
@@ -52,7 +52,6 @@ export interface FunnelLayout {
   readonly overall: number;
   readonly within95: { readonly low: string; readonly high: string };
   readonly within998: { readonly low: string; readonly high: string };
-  readonly ends: readonly LineEnd[];
   readonly points: readonly LaidTechnician[];
 }
 
@@ -62,7 +61,7 @@ export function layFunnel(technicians: readonly Named[], all: FirstTimeFix, room
   const overall = rateOfJudged(all.judged);
   const left = Math.ceil(textWidth('100 %', room.em) + room.em);
   const top = lineOf(room) + room.em;
-  const right = room.width - Math.ceil(textWidth('overall', room.em, 'sans') + 1.5 * room.em);
+  const right = room.width - roomForNames('overall', room);
   const plot = { left, right, top, bottom: top + HEIGHT * room.em };
   const most = axisEnd(Math.max(1, ...shown.map(({ judged }) => judged.closed)));
   const x = scaleLinear([0, most], [plot.left, plot.right]);
@@ -83,7 +82,7 @@ export function layFunnel(technicians: readonly Named[], all: FirstTimeFix, room
     overall: y(overall),
     within95: { low: path(({ within95 }) => within95.low), high: path(({ within95 }) => within95.high) },
     within998: { low: path(({ within998 }) => within998.low), high: path(({ within998 }) => within998.high) },
-    ends: endsOf(overall, lines.at(-1), y, plot, room),
+    ...namesOf(overall, lines.at(-1), y, plot, room),
     points: pointsOf(shown, overall, x, y, plot, room),
   };
 }
@@ -108,14 +107,8 @@ function limitsOf(rate: number, most: number): readonly Limit[] {
   return [...new Set(jobs)].map((count) => ({ ...funnelLimits(rate, count), jobs: count }));
 }
 
-function endsOf(
-  rate: number,
-  last: Limit | undefined,
-  y: Scale,
-  plot: Box,
-  room: Room,
-): FunnelLayout['ends'] {
-  if (last === undefined) return [];
+function namesOf(rate: number, last: Limit | undefined, y: Scale, plot: Box, room: Room): LineNames {
+  if (last === undefined) return { ends: [], leaders: [] };
   return nameLines(
     [
       { at: y(last.within998.high), lines: ['99.8\u202f%'], strong: false },

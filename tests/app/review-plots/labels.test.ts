@@ -2,6 +2,7 @@ import fc from 'fast-check';
 import { expect, test } from 'vitest';
 import { axisEnd, shareStart, ticksAlong } from '../../../app/review/plots/axes.ts';
 import { monthTicks, monthWords } from '../../../app/review/plots/month-ticks.ts';
+import { nameLines } from '../../../app/review/plots/name-lines.ts';
 import { nameMarks } from '../../../app/review/plots/name-marks.ts';
 import { boxesTouch, placeLabels, placesBeside } from '../../../app/review/plots/place-labels.ts';
 import { settleLabels } from '../../../app/review/plots/settle-labels.ts';
@@ -82,27 +83,98 @@ test('a lone label stands to the right of its mark, and one at the right edge to
 });
 
 test('settled labels keep their order, do not overlap, and move only as far as they must', () => {
-  expect(settleLabels([{ at: 50, height: 20 }], 0, 100)).toEqual([50]);
+  const labels = [
+    { at: 50, height: 20 },
+    { at: 52, height: 40 },
+  ];
+  expect(settleLabels(labels.slice(0, 1), 0, 100)).toEqual([50]);
+  expect(settleLabels(labels, 0, 100)).toEqual([36, 66]);
+  expect(settleLabels(labels, 30, 100)).toEqual([40, 70]);
   expect(
     settleLabels(
-      [
-        { at: 50, height: 20 },
-        { at: 52, height: 40 },
-      ],
-      0,
-      100,
-    ),
-  ).toEqual([50, 80]);
-  expect(
-    settleLabels(
-      [
-        { at: 95, height: 20 },
-        { at: 99, height: 20 },
-      ],
+      labels.map(({ at }) => ({ at: at + 45, height: 20 })),
       0,
       100,
     ),
   ).toEqual([70, 90]);
+});
+
+test('settled labels lie within and apart, and no shift of those that touch brings them nearer to where they are wanted', () => {
+  const label = fc.record({
+    at: fc.double({ min: 0, max: 400, noNaN: true }),
+    height: fc.integer({ min: 10, max: 40 }),
+  });
+  fc.assert(
+    fc.property(fc.array(label, { minLength: 1, maxLength: 8 }), (drawn) => {
+      const wanted = drawn.toSorted((a, b) => a.at - b.at);
+      const middles = settleLabels(wanted, 0, 400);
+      const off = (shift: (index: number) => number): number =>
+        wanted.reduce((sum, { at }, index) => sum + ((middles[index] ?? 0) + shift(index) - at) ** 2, 0);
+      const half = (index: number): number => (wanted[index]?.height ?? 0) / 2;
+      expect((middles[0] ?? 0) - half(0)).toBeGreaterThanOrEqual(-1e-9);
+      expect((middles.at(-1) ?? 0) + half(wanted.length - 1)).toBeLessThanOrEqual(400 + 1e-9);
+      for (const [index, middle] of middles.entries()) {
+        const before = index === 0 ? 0 : (middles[index - 1] ?? 0) + half(index - 1);
+        const gap = middle - half(index) - before;
+        expect(gap).toBeGreaterThanOrEqual(-1e-9);
+        const up = Math.min(gap, 1) / 2;
+        expect(off((one) => (one >= index ? -up : 0))).toBeGreaterThanOrEqual(off(() => 0) - 1e-6);
+      }
+    }),
+  );
+});
+
+test('a name of a line stands nearest to its own line, or every name has a leader from its line, and none crosses', () => {
+  const plot = { left: 60, right: 500, top: 30, bottom: 260 };
+  const line = fc.record({
+    at: fc.double({ min: 30, max: 260, noNaN: true }),
+    isLong: fc.boolean(),
+  });
+  fc.assert(
+    fc.property(
+      fc.array(line, { minLength: 1, maxLength: 5 }),
+      fc.integer({ min: 12, max: 14 }),
+      (drawn, em) => {
+        const lines = drawn
+          .toSorted((a, b) => a.at - b.at)
+          .map(({ at, isLong }) => ({
+            at,
+            lines: isLong ? ['centre', '61.2 %'] : ['limit'],
+            strong: isLong,
+          }));
+        const { ends, leaders } = nameLines(lines, plot, { width: 600, em });
+        const own = lines.flatMap(({ at, lines: words }) => words.map(() => at));
+        expect(ends).toHaveLength(own.length);
+        if (leaders.length === 0) {
+          for (const [index, { y, x }] of ends.entries()) {
+            const away = lines.map(({ at }) => Math.abs(at - y));
+            expect(Math.min(...away)).toBe(Math.abs((own[index] ?? NaN) - y));
+            expect(x).toBeGreaterThan(plot.right);
+          }
+          return;
+        }
+        expect(leaders.map(({ fromY }) => fromY)).toEqual(lines.map(({ at }) => at));
+        for (const [index, { toX, toY }] of leaders.entries()) {
+          const { words = 0, before = 0 } = {
+            words: lines[index]?.lines.length,
+            before: lines.slice(0, index).reduce((sum, one) => sum + one.lines.length, 0),
+          };
+          const mine = ends.slice(before, before + words);
+          expect(toY).toBeCloseTo(mine.reduce((sum, { y }) => sum + y, 0) / words, 6);
+          for (const { x } of mine) expect(toX).toBeLessThan(x);
+          expect(toY).toBeGreaterThan(leaders[index - 1]?.toY ?? -Infinity);
+        }
+      },
+    ),
+  );
+});
+
+test('lines far apart are named beside their ends without leaders, and a line outside the plot is not named', () => {
+  const plot = { left: 60, right: 500, top: 30, bottom: 260 };
+  const names = [40, 120, 230, 270].map((at) => ({ at, lines: ['limit'], strong: false }));
+  const { ends, leaders } = nameLines(names, plot, { width: 600, em: 13 });
+  expect(ends.map(({ y }) => y)).toEqual([40, 120, 230]);
+  expect(leaders).toEqual([]);
 });
 
 test('words are wrapped in lines that fit, lose no word where four lines are enough, and say where they are cut', () => {

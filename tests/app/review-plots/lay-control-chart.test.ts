@@ -63,11 +63,12 @@ test('a month out of control says by its state and in words on which side; a pro
 });
 
 test('without a centre line there are no limits and the axis is not cut', () => {
-  const { centre, limits, ends, start } = layControlChart([monthOf('2026-01', 0.9)], null, ROOM);
-  expect({ centre, limits, ends, start }).toEqual({
+  const { centre, limits, ends, leaders, start } = layControlChart([monthOf('2026-01', 0.9)], null, ROOM);
+  expect({ centre, limits, ends, leaders, start }).toEqual({
     centre: null,
     limits: { low: '', high: '' },
     ends: [],
+    leaders: [],
     start: 0,
   });
 });
@@ -81,4 +82,16 @@ test('the names of centre line and limits do not overlap however close the lines
           expect(y - (heights[index - 1] ?? 0)).toBeGreaterThanOrEqual(Math.round(room.em * 1.5) - 1e-9);
     }),
   );
+});
+
+test('where the lines are close, each name has a leader from the end of its own line', () => {
+  const near = monthOf('2026-02', 0.82, { low: 0.76, high: 0.85 });
+  const { leaders, ends, centre, plot, start } = layControlChart([monthOf('2026-01', 0.3), near], 0.82, ROOM);
+  const heights = [0.85, 0.82, 0.76].map(
+    (share) => plot.bottom - ((share - start) / (1 - start)) * (plot.bottom - plot.top),
+  );
+  expect(ends.map(({ words }) => words)).toEqual(['limit', 'centre', '82\u202f%', 'limit']);
+  expect(leaders).toHaveLength(3);
+  for (const [index, { fromY }] of leaders.entries()) expect(fromY).toBeCloseTo(heights[index] ?? NaN, 9);
+  expect(leaders[1]?.fromY).toBe(centre?.y);
 });

@@ -92,3 +92,32 @@ test('where the axis is cut, limits below it are left out rather than drawn outs
   expect(start).toBeGreaterThan(0);
   for (const [, y] of numbersOf(within998.low)) expect(y).toBeLessThanOrEqual(plot.bottom + 1e-3);
 });
+
+test('no name of a line stands at another line without a leader, however many jobs bring the lines together', () => {
+  for (const closed of [30, 100, 400, 4000, 100_000])
+    for (const width of [352, 620, 900]) {
+      const people = [technician('Ada', closed, Math.round(closed * 0.62))];
+      const {
+        ends,
+        leaders,
+        overall: at,
+        plot,
+      } = layFunnel(people, technician('all', 1000, 626), {
+        width,
+        em: 13,
+      });
+      const names = ends.filter(({ words }) => words !== '62.6\u202f%');
+      expect(names.map(({ words }) => words)).toContain('overall');
+      for (const { x, words } of ends) expect(x + words.length * 0.53 * 13).toBeLessThanOrEqual(width);
+      for (const { y } of ends) expect(y).toBeLessThanOrEqual(plot.bottom + 13);
+      if (leaders.length === 0) {
+        const rate = ends.find(({ words }) => words === '62.6\u202f%');
+        expect(Math.abs((rate?.y ?? NaN) - at)).toBeLessThanOrEqual(20);
+      } else {
+        expect(leaders).toHaveLength(names.length);
+        expect(leaders.map(({ fromY }) => fromY)).toContain(at);
+      }
+    }
+  const crowded = layFunnel([technician('Ada', 400, 250), technician('Bram', 20, 9)], technician('all', 1000, 626), ROOM);
+  expect(crowded.leaders).toHaveLength(5);
+});
