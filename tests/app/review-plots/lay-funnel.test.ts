@@ -118,6 +118,10 @@ test('no name of a line stands at another line without a leader, however many jo
         expect(leaders.map(({ fromY }) => fromY)).toContain(at);
       }
     }
-  const crowded = layFunnel([technician('Ada', 400, 250), technician('Bram', 20, 9)], technician('all', 1000, 626), ROOM);
+  const crowded = layFunnel(
+    [technician('Ada', 400, 250), technician('Bram', 20, 9)],
+    technician('all', 1000, 626),
+    ROOM,
+  );
   expect(crowded.leaders).toHaveLength(5);
 });
