@@ -46,6 +46,9 @@ export const reviewSliceSchema = z.discriminatedUnion('kind', [
   z.strictObject({ kind: z.literal('tried'), tree, finding: idSchema }),
   z.strictObject({ kind: z.literal('tried-in-vain'), tree, finding: idSchema }),
   z.strictObject({ kind: z.literal('tried-instead'), tree, finding: idSchema, was: idSchema }),
+  z.strictObject({ kind: z.literal('found'), tree, symptom: idSchema }),
+  z.strictObject({ kind: z.literal('proven'), tree, symptom: idSchema }),
+  z.strictObject({ kind: z.literal('judged-by'), technician: recordIdSchema }),
   z.strictObject({ kind: z.literal('judged'), technician: recordIdSchema, tree, symptom: idSchema }),
   z.strictObject({
     kind: z.literal('branch'),
@@ -88,8 +91,15 @@ export interface ReviewPage {
   readonly complete: boolean;
 }
 
-/** A job behind a figure; `backOn` is the day after closing, the first being 1, on which its unit was back, if it was. */
-export const reviewJobSchema = jobSummarySchema.extend({ backOn: z.int().min(1).nullable() });
+/**
+ * A job behind a figure. `backOn` is the day after closing, the first being 1, on which its unit was back, if it was, and `backWith`
+ * the job that it was back with; `failed` are the remedies that were proved and did not mend it.
+ */
+export const reviewJobSchema = jobSummarySchema.extend({
+  backOn: z.int().min(1).nullable(),
+  backWith: recordIdSchema.nullable(),
+  failed: z.int().min(0),
+});
 
 /** What the shop's record says. Read only; made beside the work, on a thread of its own. */
 export const review = {

@@ -11,6 +11,7 @@ import {
 import { arbitraryFacts, arbitraryFilter, arbitraryNow, NOW } from '../support/arbitrary-facts.ts';
 import { factsOf } from '../support/facts-of.ts';
 
+const NO_ROWS = { places: [], backOn: [], failed: [] };
 const EVERY = { before: null, limit: Infinity };
 const ALL: ReviewFilter = { from: null, to: null, tree: null, board: null, technician: null, window: 90 };
 
@@ -69,6 +70,16 @@ test('each job says the day after closing on which its unit was back, as far as 
   );
 });
 
+test('each job says how many remedies were tried in vain', () => {
+  fc.assert(
+    fc.property(arbitraryFacts(), (jobs) => {
+      const { places, failed } = jobsOf(factsOf(jobs), ALL, NOW, { kind: 'all' }, EVERY);
+      const byPlace = new Map(jobs.map((job) => [job.place, job.failed]));
+      expect(failed).toEqual(places.map((place) => byPlace.get(place)));
+    }),
+  );
+});
+
 /** The day after closing, the first being 1, on which a unit was back; 0 where it was not by `now`. */
 function dayBack(job: JobFact | undefined, now: number): number {
   if (job === undefined || job.backAt === null || job.backAt > now) return 0;
@@ -81,7 +92,7 @@ test('there is no job behind a branch of which no way is known', () => {
   const slice: Slice = { kind: 'branch', tree: 'gull', symptom: 'dark', step: 'one', result: 'good' };
   fc.assert(
     fc.property(arbitraryFacts(), (jobs) => {
-      expect(jobsOf(factsOf(jobs), ALL, NOW, slice, EVERY)).toEqual({ total: 0, places: [], backOn: [] });
+      expect(jobsOf(factsOf(jobs), ALL, NOW, slice, EVERY)).toEqual({ total: 0, ...NO_ROWS });
     }),
   );
 });
@@ -126,6 +137,13 @@ function slicesOf(figures: Omit<Review, 'branches'>, window: number): readonly (
     ...figures.technicianSymptoms.map(
       ({ technician, tree, symptom, closed }) =>
         [{ kind: 'judged', technician, tree, symptom }, closed] as const,
+    ),
+    ...figures.minutes.flatMap(({ tree, symptom, toFinding, toProof }) => [
+      [{ kind: 'found', tree, symptom }, toFinding?.jobs ?? 0] as const,
+      [{ kind: 'proven', tree, symptom }, toProof?.jobs ?? 0] as const,
+    ]),
+    ...figures.likeForLike.map(
+      ({ technician, closed }) => [{ kind: 'judged-by', technician }, closed] as const,
     ),
     ...figures.triedFirst.flatMap(({ tree, finding, count, of, instead }) => [
       [{ kind: 'tried', tree, finding }, of] as const,

@@ -1,7 +1,14 @@
 import cdf from '@stdlib/stats-base-dists-normal-cdf';
 import { OUTCOMES } from '../../trees/chart/index.ts';
 import type { JobFact, Review, ReviewFilter } from '../../trees/review/index.ts';
-import { controlPoint, kaplanMeier, pChart, rateOf } from '../../trees/statistics/index.ts';
+import {
+  controlPoint,
+  kaplanMeier,
+  pChart,
+  rateOf,
+  sampleOf,
+  studentQuantile,
+} from '../../trees/statistics/index.ts';
 import { comebacksByFinding, likeForLike, technicianSymptoms } from './reference-review-against.ts';
 import { calibration, change, dayText, planner, texts, triedFirst } from './reference-review-parts.ts';
 
@@ -145,7 +152,13 @@ function trend(
   const xy = mean(({ x, y }) => (x - mx) * (y - my));
   const deviations = Math.sqrt(points.length) * (xy / Math.sqrt(xx * yy));
   const chance = 2 * cdf(-Math.abs(deviations), 0, 1);
-  return { months: final.length, perMonth: xy / xx, deviations, chance, differs: chance < 0.05 };
+  return {
+    months: final.length,
+    perMonth: xy / xx,
+    deviations,
+    chance,
+    differs: Math.abs(deviations) > 2.99998,
+  };
 }
 
 function curve(
@@ -205,16 +218,30 @@ function spread(times: readonly number[]): Review['toFinding'] {
     return (below + (place - Math.floor(place)) * (above - below)) / 60_000;
   };
   const mean = sorted.reduce((sum, time) => sum + time, 0) / sorted.length / 60_000;
-  return { jobs: sorted.length, mean, lower: at(0.25), median: at(0.5), upper: at(0.75) };
+  const variance = (sampleOf(sorted)?.variance ?? 0) / sorted.length;
+  const error = sorted.length < 2 ? null : Math.sqrt(variance) / 60_000;
+  return { jobs: sorted.length, mean, lower: at(0.25), median: at(0.5), upper: at(0.75), error };
 }
 
 function minutes(jobs: readonly JobFact[]): Review['minutes'] {
-  return [...Map.groupBy(jobs, ({ tree, symptom }) => JSON.stringify([tree, symptom]))]
+  const symptoms = [...Map.groupBy(jobs, ({ tree, symptom }) => JSON.stringify([tree, symptom]))];
+  const isTold = (some: readonly JobFact[]): boolean =>
+    some.filter(({ toFinding }) => toFinding !== null).length > 1;
+  const confidence = 1 - 0.05 / symptoms.filter(([, some]) => isTold(some)).length;
+  return symptoms
     .map(([key, ofSymptom]) => {
       const [tree = '', symptom = ''] = JSON.parse(key) as string[];
       const toFinding = spread(ofSymptom.flatMap((job) => job.toFinding ?? []));
       const toProof = spread(ofSymptom.flatMap((job) => job.toProof ?? []));
-      return { tree, symptom, toFinding, toProof, expected: null };
+      const reach =
+        toFinding === null || toFinding.error === null
+          ? null
+          : toFinding.error && toFinding.error * studentQuantile(toFinding.jobs - 1, confidence);
+      const meanToFinding =
+        toFinding === null || reach === null
+          ? null
+          : { low: toFinding.mean - reach, high: toFinding.mean + reach };
+      return { tree, symptom, toFinding, toProof, expected: null, meanToFinding };
     })
     .filter(({ toFinding, toProof }) => toFinding !== null || toProof !== null)
     .sort(

@@ -122,6 +122,8 @@ export interface Spread {
   readonly lower: number;
   readonly median: number;
   readonly upper: number;
+  /** Standard error of the mean; null of one job. */
+  readonly error: number | null;
 }
 
 /** A bar of the Pareto. */
@@ -140,6 +142,11 @@ export interface SymptomMinutes {
   readonly toFinding: Spread | null;
   readonly toProof: Spread | null;
   readonly expected: { readonly toFinding: number; readonly toProof: number } | null;
+  /**
+   * Where the mean to the finding lies, surely enough for all symptoms together: Student's interval of a confidence of 1 - 0.05/k,
+   * k being the symptoms with two jobs or more (Bonferroni). Null of fewer jobs.
+   */
+  readonly meanToFinding: { readonly low: number; readonly high: number } | null;
 }
 
 /** A branch of a tree's current revision against what confirmed jobs have shown. */
@@ -303,7 +310,11 @@ export type Slice =
   | { readonly kind: 'tried'; readonly tree: string; readonly finding: string }
   | { readonly kind: 'tried-in-vain'; readonly tree: string; readonly finding: string }
   | { readonly kind: 'tried-instead'; readonly tree: string; readonly finding: string; readonly was: string }
-  /** A technician's jobs of a symptom whose comeback window has passed. */
+  /** A symptom's jobs whose finding was confirmed; those whose repair was proven. */
+  | { readonly kind: 'found'; readonly tree: string; readonly symptom: string }
+  | { readonly kind: 'proven'; readonly tree: string; readonly symptom: string }
+  /** A technician's jobs whose comeback window has passed; those of a symptom. */
+  | { readonly kind: 'judged-by'; readonly technician: string }
   | { readonly kind: 'judged'; readonly technician: string; readonly tree: string; readonly symptom: string }
   | {
       readonly kind: 'branch';

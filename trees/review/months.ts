@@ -3,8 +3,13 @@ import type { Chosen, ChosenBlock } from './choose.ts';
 import { DAY, dayOf, firstDayOf, monthOf, monthText } from './day.ts';
 import type { MonthPoint, MonthTrend, Review } from './figures.ts';
 import { closedIn, fixedIn, fixTable, FLAGS, type FixTable } from './fix-table.ts';
-import { SIGNIFICANT } from './against-all.ts';
 import type { Tally } from './tally.ts';
+
+/**
+ * What a normal variable is off by three standard deviations or more with: the line is called more than chance as rarely as a month
+ * is by its limits, as it is looked at every month and under every filter.
+ */
+const THREE_SIGMA = 0.0027;
 
 type Months = Pick<Review, 'byMonth' | 'centre' | 'trend'>;
 
@@ -87,5 +92,5 @@ function trendOf(
   const line = trend(final.map(({ number, count, of }) => ({ at: number, count, of })));
   if (line === null) return null;
   const { slope, deviations, chance } = line;
-  return { months: final.length, perMonth: slope, deviations, chance, differs: chance < SIGNIFICANT };
+  return { months: final.length, perMonth: slope, deviations, chance, differs: chance < THREE_SIGMA };
 }

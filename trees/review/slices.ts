@@ -1,7 +1,7 @@
 import { OUTCOMES } from '../chart/index.ts';
 import { daysToBack, FIRST_TIME, FIXED, STILL_OPEN, type Chosen, type ChosenBlock } from './choose.ts';
 import { DAY, firstDayOf, monthFrom } from './day.ts';
-import { SHOWN, type FactColumns, type FactNames } from './fact.ts';
+import { NO_TIME, SHOWN, type FactColumns, type FactNames } from './fact.ts';
 import type { Slice } from './figures.ts';
 
 /** Whether the job at a place of a block's rows is one of a slice. */
@@ -53,6 +53,12 @@ export function belongingTo(slice: FactSlice, chosen: Chosen): Telling {
         findingIs('tried', slice, names),
         findingIs('finding', { ...slice, finding: slice.was }, names),
       );
+    case 'found':
+      return both(named({ ...slice, kind: 'symptom' }, names), hasTime('toFinding'));
+    case 'proven':
+      return both(named({ ...slice, kind: 'symptom' }, names), hasTime('toProof'));
+    case 'judged-by':
+      return both(named({ ...slice, kind: 'technician' }, names), windowPassed);
     case 'judged':
       return both(
         both(named({ ...slice, kind: 'symptom' }, names), named({ ...slice, kind: 'technician' }, names)),
@@ -115,6 +121,12 @@ function not(one: Telling): Telling {
     const isOne = one(block);
     return (at) => !isOne(at);
   };
+}
+
+function hasTime(column: 'toFinding' | 'toProof'): Telling {
+  return ({ columns: { [column]: times }, rows }) =>
+    (at) =>
+      times[rows[at] ?? 0] !== NO_TIME;
 }
 
 function windowPassed({ flags }: ChosenBlock): Belongs {

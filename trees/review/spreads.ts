@@ -1,6 +1,7 @@
 import { byText } from './by-text.ts';
 import type { FactNames } from './fact.ts';
 import type { Review, Spread, SymptomMinutes } from './figures.ts';
+import { studentQuantile } from '../statistics/index.ts';
 import { MINUTE } from './minute.ts';
 import type { Times } from './times.ts';
 
@@ -12,15 +13,30 @@ export function spreadsOf(
 ): Pick<Review, 'toFinding' | 'toProof' | 'minutes'> {
   const spreads = symptoms.map(({ tree, symptom }, code): SymptomMinutes => {
     const [isolated, proven] = [spreadOf(toFinding, code), spreadOf(toProof, code)];
-    return { tree, symptom, toFinding: isolated, toProof: proven, expected: null };
+    return { tree, symptom, toFinding: isolated, toProof: proven, expected: null, meanToFinding: null };
   });
   return {
     toFinding: spreadOf(toFinding, null),
     toProof: spreadOf(toProof, null),
-    minutes: spreads
-      .filter((spread, code) => code > 0 && jobsIn(spread) > 0)
-      .sort((a, b) => jobsIn(b) - jobsIn(a) || byText(a.tree, b.tree) || byText(a.symptom, b.symptom)),
+    minutes: withMeans(spreads.filter((spread, code) => code > 0 && jobsIn(spread) > 0)).toSorted(
+      (a, b) => jobsIn(b) - jobsIn(a) || byText(a.tree, b.tree) || byText(a.symptom, b.symptom),
+    ),
   };
+}
+
+/** Of what is looked at together, so much is wrong by chance. */
+const WRONG = 0.05;
+
+function withMeans(minutes: readonly SymptomMinutes[]): readonly SymptomMinutes[] {
+  const together = minutes.filter(({ toFinding }) => typeof toFinding?.error === 'number').length;
+  return minutes.map((one) => ({ ...one, meanToFinding: meanOf(one.toFinding, 1 - WRONG / together) }));
+}
+
+function meanOf(spread: Spread | null, confidence: number): SymptomMinutes['meanToFinding'] {
+  if (spread === null || spread.error === null) return null;
+  const { mean, error, jobs } = spread;
+  const reach = error === 0 ? 0 : error * studentQuantile(jobs - 1, confidence);
+  return { low: mean - reach, high: mean + reach };
 }
 
 function jobsIn({ toFinding, toProof }: SymptomMinutes): number {
@@ -38,5 +54,6 @@ function spreadOf(times: Times, symptom: number | null): Spread | null {
     lower: lower / MINUTE,
     median: median / MINUTE,
     upper: upper / MINUTE,
+    error: jobs < 2 ? null : Math.sqrt(times.squares(symptom) / (jobs - 1) / jobs) / MINUTE,
   };
 }

@@ -7,6 +7,8 @@ import type { Tally } from './tally.ts';
 export interface Times {
   readonly jobs: (symptom: number | null) => number;
   readonly sum: (symptom: number | null) => number;
+  /** Sum of the squares of what each is off the mean. */
+  readonly squares: (symptom: number | null) => number;
   /** Null of none. */
   readonly quartiles: (symptom: number | null) => readonly number[] | null;
 }
@@ -38,7 +40,12 @@ export function openTimes({ blocks, names }: Chosen, column: 'toFinding' | 'toPr
     result() {
       settle(counts);
       const laid = groupQuantiles({ groups, counts: counts.bins }, QUARTILES);
-      for (const block of blocks) layTimes(laid, column, block);
+      const means = counts.sums.map((sum, code) => sum / Math.max(1, counts.jobs[code] ?? 0));
+      const squares = new Float64Array(groups);
+      for (const block of blocks) {
+        layTimes(laid, column, block);
+        addSquares(squares, means, column, block);
+      }
       const of =
         (numbers: Uint32Array | Float64Array) =>
         (symptom: number | null): number =>
@@ -46,6 +53,8 @@ export function openTimes({ blocks, names }: Chosen, column: 'toFinding' | 'toPr
       return {
         jobs: of(counts.jobs),
         sum: of(counts.sums),
+        squares: (symptom) =>
+          symptom === null ? squaresOfAll(counts, means, squares) : (squares[symptom] ?? 0),
         quartiles: laid.of,
       };
     },
@@ -89,6 +98,29 @@ function sumOf(numbers: Uint32Array | Float64Array): number {
   let sum = 0;
   for (let at = 0; at < numbers.length; at += 1) sum += numbers[at] ?? 0;
   return sum;
+}
+
+/** In a pass of its own over what is off the mean, so that no digits cancel; of no time nothing is. */
+function addSquares(
+  squares: Float64Array,
+  means: Float64Array,
+  column: 'toFinding' | 'toProof',
+  { columns, rows }: ChosenBlock,
+): void {
+  const { symptom, [column]: times } = columns;
+  for (let at = 0; at < rows.length; at += 1) {
+    const row = rows[at] ?? 0;
+    const more = oneMore(times[row] ?? NO_TIME);
+    const code = symptom[row] ?? 0;
+    const off = (more - 1 - (means[code] ?? 0)) * Math.min(more, 1);
+    squares[code] = (squares[code] ?? 0) + off * off;
+  }
+}
+
+/** The squares within the symptoms and those of the symptoms' own means. */
+function squaresOfAll({ sums, jobs }: Counts, means: Float64Array, squares: Float64Array): number {
+  const mean = sumOf(sums) / Math.max(1, sumOf(jobs));
+  return means.reduce((sum, own, code) => sum + (jobs[code] ?? 0) * (own - mean) ** 2, sumOf(squares));
 }
 
 function layTimes(

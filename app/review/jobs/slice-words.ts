@@ -49,8 +49,14 @@ export function sliceTitle(slice: ReviewSlice, names: ReviewNames, { branches }:
       return `Tried first in vain: ${findingTitle(names, slice.tree, slice.finding)}`;
     case 'tried-instead':
       return `${findingTitle(names, slice.tree, slice.finding)} was tried first; it was: ${findingTitle(names, slice.tree, slice.was)}`;
+    case 'found':
+      return `${symptomTitle(names, slice.tree, slice.symptom)}, finding confirmed`;
+    case 'proven':
+      return `${symptomTitle(names, slice.tree, slice.symptom)}, repair proven`;
+    case 'judged-by':
+      return `Closed by ${technicianTitle(names, slice.technician)}, comeback window passed`;
     case 'judged':
-      return `${symptomTitle(names, slice.tree, slice.symptom)}, closed by ${technicianTitle(names, slice.technician)}, window passed`;
+      return `${symptomTitle(names, slice.tree, slice.symptom)}, closed by ${technicianTitle(names, slice.technician)}, comeback window passed`;
     case 'branch':
       return branchTitle(slice, names, branches);
     case 'shown':

@@ -20,17 +20,36 @@ export function middleOf({ jobs }: Spread): string {
   return jobs === 1 ? 'the one job there is' : `the middle one of ${counted(jobs, 'job')}`;
 }
 
-/** How the middle half of the lengths stands to what the tree expects. */
-export function againstTree({ toFinding, expected }: SymptomMinutes): string {
-  if (toFinding === null || expected === null) return 'not known';
-  if (toFinding.jobs < ENOUGH.spread) return `from ${String(ENOUGH.spread)} jobs on`;
-  if (expected.toFinding < toFinding.lower) return 'mostly longer';
-  return expected.toFinding > toFinding.upper ? 'mostly shorter' : 'within the middle half';
+/** A mean with its interval: `15 (13 to 17)`; a limit below none is none. */
+export function meanWords(
+  mean: number,
+  among: { readonly low: number; readonly high: number } | null,
+): string {
+  if (among === null) return minuteFigure(mean);
+  return `${minuteFigure(mean)} (${minuteFigure(Math.max(0, among.low))} to ${minuteFigure(among.high)})`;
 }
 
-/** How many of the symptoms mostly take longer than their tree expects. */
-export function longerWords({ minutes }: Review): string {
-  const longer = minutes.filter((one) => againstTree(one) === 'mostly longer').length;
-  if (longer === 0) return 'No symptom mostly takes longer than its tree expects.';
-  return `${counted(longer, 'symptom')} of ${String(minutes.length)} mostly take${longer === 1 ? 's' : ''} longer than the tree expects.`;
+/** How the mean to the finding stands to what the tree expects, which is a mean, in the bounds of chance. */
+export function againstTree({ toFinding, expected, meanToFinding: mean }: SymptomMinutes): string {
+  if (toFinding === null || expected === null || mean === null) return 'not known';
+  if (toFinding.jobs < ENOUGH.spread) return `from ${String(ENOUGH.spread)} jobs on`;
+  if (expected.toFinding < mean.low) return LONGER;
+  return expected.toFinding > mean.high ? SHORTER : 'no more than chance';
+}
+
+const LONGER = 'longer';
+const SHORTER = 'shorter';
+
+/** How many of the symptoms take longer than their tree expects by more than chance, of those with jobs enough to say. */
+export function longerWords({ minutes }: Pick<Review, 'minutes'>): string {
+  const verdicts = minutes.map(againstTree);
+  const known = minutes.filter(({ expected }) => expected !== null).length;
+  const judged = verdicts.filter((one) => [LONGER, SHORTER, 'no more than chance'].includes(one)).length;
+  if (known === 0) return '';
+  if (judged === 0)
+    return `Whether a symptom takes longer than its tree expects cannot be said yet: that takes ${String(ENOUGH.spread)} jobs of it with a confirmed finding.`;
+  const longer = verdicts.filter((one) => one === LONGER).length;
+  const of = `of ${counted(judged, 'symptom')} with jobs enough`;
+  if (longer === 0) return `On average none ${of} takes longer than its tree expects by more than chance.`;
+  return `On average ${String(longer)} ${of} take${longer === 1 ? 's' : ''} longer than the tree expects, by more than chance.`;
 }

@@ -72,7 +72,7 @@ test('a share of no jobs is not drawn, and an interval wider than 40 points is c
 
 test('counts of a thousand and more are written in groups of three, as in tables', () => {
   expect(shareSpan({ key: 'a', title: 'A', ...rateOf(1001, 2000) }).words).toBe('50\u202f%, 1,001 of 2,000');
-  const spread = { jobs: 1204, mean: 11, lower: 5, median: 8, upper: 20 };
+  const spread = { jobs: 1204, mean: 11, lower: 5, median: 8, upper: 20, error: 0.5 };
   expect(minuteSpan({ key: 'a', title: 'A', spread, expected: null }).words).toBe('8 min, 1,204 jobs');
 });
 
@@ -99,7 +99,7 @@ test('minutes are drawn as median between quartiles with what the tree expects o
     minuteSpan({
       key: 'a',
       title: 'Dead',
-      spread: { jobs: 9, mean: 11, lower: 5, median: 8, upper: 20 },
+      spread: { jobs: 9, mean: 11, lower: 5, median: 8, upper: 20, error: 0.5 },
       expected: 30,
     }),
   ];

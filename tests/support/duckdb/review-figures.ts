@@ -80,8 +80,8 @@ function fix({ closed, fixed, stillOpen, judged }: FirstTimeFix) {
 
 function spread(put: Put, of: readonly string[], times: Spread | null): void {
   if (times === null) return;
-  const { jobs, mean, lower, median, upper } = times;
-  put(of, { jobs, mean, lower, median, upper });
+  const { jobs, mean, lower, median, upper, error } = times;
+  put(of, { jobs, mean, lower, median, upper, ...(error === null ? {} : { error }) });
 }
 
 function calibration(

@@ -125,9 +125,9 @@ function trend({ window }: ReviewFilter, now: number): Question {
 
 function spreads(column: string): readonly Question[] {
   const quartiles = `quantile_cont(${column}::DOUBLE, [0.25, 0.5, 0.75])`;
-  const figures = ['jobs', 'mean', 'lower', 'median', 'upper'];
-  const shown = 'jobs, mean / 60000, q[1] / 60000, q[2] / 60000, q[3] / 60000';
-  const from = `count(${column}) AS jobs, avg(${column}::DOUBLE) AS mean, ${quartiles} AS q FROM chosen WHERE ${column} IS NOT NULL`;
+  const figures = ['jobs', 'mean', 'lower', 'median', 'upper', 'error'];
+  const shown = 'jobs, mean / 60000, q[1] / 60000, q[2] / 60000, q[3] / 60000, sqrt(variance / jobs) / 60000';
+  const from = `count(${column}) AS jobs, avg(${column}::DOUBLE) AS mean, ${quartiles} AS q, var_samp(${column}::DOUBLE) AS variance FROM chosen WHERE ${column} IS NOT NULL`;
   return [
     { of: column, figures, sql: `SELECT ${shown} FROM (SELECT ${from}) WHERE jobs > 0` },
     {

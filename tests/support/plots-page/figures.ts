@@ -189,7 +189,7 @@ function spreadsOf({ findings, monthly }: Size, draw: Draw): readonly SpreadRow[
   return Array.from({ length: findings }, (_, index) => {
     const median = 4 + 40 * draw();
     const upper = median * (1.2 + draw());
-    const spread = { jobs: monthly, mean: median * 1.1, lower: median * 0.6, median, upper };
+    const spread = { jobs: monthly, mean: median * 1.1, lower: median * 0.6, median, upper, error: 1 };
     return {
       key: `s${String(index)}`,
       title: titleOf(index),
