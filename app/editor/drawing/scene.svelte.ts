@@ -1,7 +1,7 @@
 import type { Graph } from './graph.ts';
 import { idsOf, nearer, NO_IDS } from './ids.ts';
 import { sameShape } from './place-graph.ts';
-import { boundsOf, NOWHERE, type Point } from './placed.ts';
+import { boundsOf, NOWHERE, type Placed, type Point } from './placed.ts';
 import type { Placer } from './placer.ts';
 import {
   bringing,
@@ -38,6 +38,8 @@ export class Scene {
   moving = $state(false);
   readonly #placer: Placer;
   #asked: Graph | undefined;
+  /** The box that was to be brought into sight before it was laid out. */
+  #awaited: string | undefined;
   #frame = 0;
 
   constructor(placer: Placer) {
@@ -59,7 +61,10 @@ export class Scene {
   /** Are words too small to be read, so that boxes that are elements all the same show as the painted ones do? */
   readonly tiny = $derived(this.simply && this.viewport.zoom < DETAIL);
 
-  /** Lays a graph out if it hangs together otherwise than the last one; `anchor` stays where it is on the screen. */
+  /**
+   * Lays a graph out if it hangs together otherwise than the last one. `anchor` stays where it is on the screen; where it is new,
+   * the box that leads to it does, and it is brought into sight if it was asked for.
+   */
   async lay(graph: Graph, anchor: () => string | undefined): Promise<void> {
     const before = this.#asked;
     if (before !== undefined && sameShape(before, graph)) return;
@@ -68,12 +73,13 @@ export class Scene {
     const placed = await this.#placer.place(graph);
     if (this.#asked !== graph) return;
     const samePath = before?.symptom === graph.symptom && this.ready;
+    const chosen = anchor();
     this.viewport = samePath
-      ? holding(anchor(), this.placed, placed, this.viewport)
+      ? holding(steady(graph, chosen, this.placed), this.placed, placed, this.viewport)
       : opening(boundsOf(placed.boxes.values()), placed.boxes.get(graph.nodes[0]?.id ?? ''), this.pane);
     this.placed = placed;
-    const chosen = anchor();
-    if (!samePath && chosen !== undefined) this.bring(chosen);
+    if (chosen !== undefined && (!samePath || chosen === this.#awaited)) this.bring(chosen);
+    this.#awaited = undefined;
     this.ready = true;
     this.laid = true;
   }
@@ -99,8 +105,10 @@ export class Scene {
     return { x: (x - viewport.x) / viewport.zoom, y: (y - viewport.y) / viewport.zoom };
   }
 
+  /** Moves the view as little as shows a box whole; one that is not laid out yet, as soon as it is. */
   bring(id: string): void {
     const box = this.placed.boxes.get(id);
+    this.#awaited = box === undefined ? id : undefined;
     if (box === undefined) return;
     // What is to be read has to be large enough for it.
     const from =
@@ -120,4 +128,10 @@ export class Scene {
 
   readonly canZoomIn = $derived(this.viewport.zoom < MOST_ZOOM);
   readonly canZoomOut = $derived(this.viewport.zoom > LEAST_ZOOM);
+}
+
+/** What stays where it is on the screen: a box, or the one that leads to it where it was not there before. */
+function steady(graph: Graph, id: string | undefined, before: Placed): string | undefined {
+  if (id === undefined || before.boxes.has(id)) return id;
+  return graph.branches.find(({ from, to }) => to === id && before.boxes.has(from))?.from;
 }
