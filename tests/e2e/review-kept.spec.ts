@@ -4,6 +4,7 @@ import { expectNoViolation } from './axe.ts';
 import { act } from './bench.ts';
 import {
   close,
+  FIRST_ANSWER,
   goToReview,
   grouped,
   openInvented,
@@ -160,6 +161,35 @@ test('the sheet of a month says what the command says of it, and leads back to t
   expect(names).toHaveLength(told.byTechnician.length);
   await page.getByRole('link', { name: 'Back to the review' }).click();
   await expect(page).toHaveURL(/#\/review\?window=30$/);
+});
+
+test('a sheet can leave technicians off, by keyboard and kept in its address, and says “so far” only while units may come back', async () => {
+  const { page } = reviewed;
+  await goToReview(reviewed, '?window=30');
+  await page.getByRole('link', { name: 'Sheet for the month' }).click();
+  const sheet = page.getByRole('article');
+  const people = sheet.getByRole('heading', { name: 'Technicians' });
+  await expect(people).toBeVisible();
+  const choice = page.getByRole('checkbox', { name: 'With technicians' });
+  await expect(choice).toBeChecked();
+  await choice.focus();
+  await page.keyboard.press('Space');
+  await expect(people).toBeHidden();
+  await expect(choice).toBeFocused();
+  await expect(page).toHaveURL(/technicians=off/);
+  const [first, newest] = [reviewOf(reviewed).byMonth.at(1)?.month, reviewOf(reviewed).byMonth.at(-1)?.month];
+  const month = page.getByRole('combobox', { name: 'Month' });
+  await month.selectOption(first ?? '');
+  await expect(sheet.getByText('Comebacks', { exact: true }).first()).toBeVisible();
+  await expect(sheet).not.toContainText(/so far within|Comebacks so far|may still come back/);
+  await expect(page).toHaveURL(/technicians=off/);
+  await page.reload();
+  await expect(sheet.getByRole('heading', { name: 'How the jobs ended' })).toBeVisible(FIRST_ANSWER);
+  await expect(people).toBeHidden();
+  await choice.check();
+  await expect(page).not.toHaveURL(/technicians/);
+  await month.selectOption(newest ?? '');
+  await expect(sheet).toContainText('Comebacks so far');
 });
 
 test('printed, the sheet stands alone on white, says that jobs are invented, and is no wider than its leaves', async () => {

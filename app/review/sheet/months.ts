@@ -7,6 +7,8 @@ export interface Span {
   readonly to: string;
 }
 
+const DAY = 86_400_000;
+
 /** Months that are set beside the sheet's: a year before it, so that the same season can be seen. */
 const MONTHS_BESIDE = 12;
 
@@ -36,6 +38,11 @@ export function spanOf(month: string): Span {
 /** The days of a month and of the year before it. */
 export function yearUpTo(month: string): Span {
   return { from: `${monthBefore(month, MONTHS_BESIDE)}-01`, to: spanOf(month).to };
+}
+
+/** When the comeback windows of all units fixed in a month are over, at `window` days each; in milliseconds since 1970. */
+export function windowsEnd(month: string, window: number): number {
+  return Date.parse(spanOf(month).to) + (1 + window) * DAY;
 }
 
 /** The months from the first to the last one, the last one first; at least that one. */

@@ -1,28 +1,31 @@
 import type { ReviewNames, ReviewPage } from '../../../main/contract/index.ts';
-import type { Branch, MonthPoint, Review, Spread } from '../../../trees/review/index.ts';
+import type { Branch, FirstTimeFix, MonthPoint, Spread } from '../../../trees/review/index.ts';
 import { clockWords, dayWords, percent } from '../../parts/index.ts';
+import { rateOfJudged, sideOfJudged } from '../plots/lay-funnel.ts';
 import { ENOUGH, mayJudgeMonths, tooFewWords } from '../words/enough.ts';
 import { counted, countWords, lengthWords, rangeWords } from '../words/figures.ts';
-import { monthTitle } from '../words/days.ts';
+import { dayTitle, monthTitle } from '../words/days.ts';
 import { resultTitle, symptomTitle, testTitle, treeTitle } from '../words/titles.ts';
 import type { MonthRecord } from './sheet-desk.svelte.ts';
-import { spanOf } from './months.ts';
+import { spanOf, windowsEnd, yearUpTo } from './months.ts';
 
 /** How a month stands: how sure its figure is, and whether it is another than the months beside it. */
-export function monthStanding({ month, page, year }: MonthRecord): string {
+export function monthStanding(record: MonthRecord): string {
+  const { month, page, year } = record;
   const fix = page.review.firstTimeFix;
   const point = year.review.byMonth.find((one) => one.month === month);
   const few = tooFewWords(fix, fix.closed);
-  const missing = monthsMissing(year.review);
+  const missing = monthsMissing(record);
   return [few, point === undefined || missing !== null ? null : againstOthers(point)]
     .filter((one) => one !== null)
     .join(' ');
 }
 
 /** Why no month is judged yet; null where months are. */
-export function monthsMissing(review: Review): string | null {
+export function monthsMissing(record: MonthRecord): string | null {
+  const { review } = record.year;
   if (review.jobs >= ENOUGH.jobs) return mayJudgeMonths(review);
-  return `Too few to set months beside each other: ${counted(review.jobs, 'job')} in a year; from ${String(ENOUGH.jobs)} on this starts to mean something.`;
+  return `Too few to set months beside each other: ${counted(review.jobs, 'job')} since ${sinceWords(record)}; from ${String(ENOUGH.jobs)} on this starts to mean something.`;
 }
 
 function againstOthers(point: MonthPoint): string {
@@ -31,6 +34,30 @@ function againstOthers(point: MonthPoint): string {
   const limits = `${rangeWords(point.low, point.high)}, where chance alone leaves a month of so many jobs`;
   if (!point.outOfControl) return `It is within ${limits}.`;
   return `It is ${point.rate > point.high ? 'above' : 'below'} ${limits}: ask what was different.${point.provisional ? ' Units that may still come back can but lower it.' : ''}`;
+}
+
+/** Since when the months beside the sheet's are told of: their first one, or the day on which the record begins in them. */
+export function sinceWords({ month, page }: Pick<MonthRecord, 'month' | 'page'>): string {
+  const { from } = yearUpTo(month);
+  const { first } = page.review.record;
+  return first !== null && first > from ? dayTitle(first) : monthTitle(from.slice(0, 7));
+}
+
+/** Whether units that were fixed in the month may still come back within the window. */
+export function mayComeBack({
+  month,
+  filter,
+  page,
+}: Pick<MonthRecord, 'month' | 'filter' | 'page'>): boolean {
+  return page.review.asOf < windowsEnd(month, filter.window);
+}
+
+/** How a technician's rate stands to the month's, by the jobs whose window has passed, in a few words. */
+export function personVerdict(person: FirstTimeFix, all: FirstTimeFix): string {
+  if (tooFewWords(person, person.closed) !== null) return 'too few to say';
+  if (person.judged.closed === 0) return 'not judged yet';
+  const side = sideOfJudged(person.judged, rateOfJudged(all.judged));
+  return side === 'within' ? side : `${side}: more than chance`;
 }
 
 /** When the figures were reckoned, and whether the month was over then. */
