@@ -7,6 +7,7 @@ import type { Database } from './database.ts';
 import { openExpectedReader, type RevisionSymptom } from './expected.ts';
 import { NO_NAMES, openNameReader } from './fact-names.ts';
 import { openJobsAt } from './jobs.ts';
+import { openNextJob } from './next-job.ts';
 import { openTallies } from './tallies.ts';
 
 /** A tree's current revision. */
@@ -36,6 +37,8 @@ export interface FactReader {
   readonly hasInvented: () => boolean;
   /** The jobs of these places in their order. */
   readonly jobsAt: (places: readonly number[]) => JobSummary[];
+  /** The job that a closed job's unit was next brought in with; null where it has not been. */
+  readonly nextJob: (closed: JobSummary) => string | null;
   /** Has all that is read in `read` be of one moment, whatever is recorded meanwhile. */
   readonly atOneMoment: <T>(read: () => T) => T;
   readonly close: () => void;
@@ -52,6 +55,7 @@ export function openFactReader(file: string): FactReader {
   const madeTo = db.prepare<[], number | null>('SELECT made_to FROM fact_state').pluck();
   const tallies = openTallies(db);
   const expected = openExpectedReader(db);
+  const nextOf = openNextJob(db);
   return {
     facts: openLoading(db),
     isComplete: () => madeTo.get() === null,
@@ -67,6 +71,7 @@ export function openFactReader(file: string): FactReader {
     technicians: () => new Map(technicians.all()),
     hasInvented: () => tallies().invented > 0,
     jobsAt: openJobsAt(db),
+    nextJob: (closed) => nextOf(closed, closed.lastAt)?.jobId ?? null,
     atOneMoment: (read) => db.transaction(read)(),
     close: () => void db.close(),
   };

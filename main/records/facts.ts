@@ -11,6 +11,7 @@ import { instant } from './clock.ts';
 import type { Database } from './database.ts';
 import { openFactBlocks } from './fact-blocks.ts';
 import { openFactCodes } from './fact-names.ts';
+import { openNextJob } from './next-job.ts';
 import type { StoredEvents } from './stored-events.ts';
 import type { TreeRevisions } from './tree-revisions.ts';
 
@@ -123,13 +124,7 @@ function openUnits(db: Database) {
     `SELECT job.id AS jobId, serial, family, board, opened_at AS openedAt
      FROM job_status JOIN job ON job.id = job_id WHERE place = ?`,
   );
-  const nextOpened = db
-    .prepare<[JobRow & { readonly closedAt: string }], string>(
-      `SELECT opened_at FROM job JOIN job_status ON job_id = job.id
-       WHERE serial = @serial COLLATE NOCASE AND opened_at > @closedAt AND family = @family AND job.id <> @jobId
-       ORDER BY opened_at LIMIT 1`,
-    )
-    .pluck();
+  const nextOf = openNextJob(db);
   // Jobs that were closed before the unit's last opening but one know already when it was next back.
   const closedSince = db
     .prepare<[JobRow], number>(
@@ -150,9 +145,8 @@ function openUnits(db: Database) {
     },
     /** When the unit was next brought in after this moment; null where it has not been. */
     backAfter(job: JobRow, closedAt: number): number | null {
-      if (isPlaceholderSerial(job.serial)) return null;
-      const opened = nextOpened.get({ ...job, closedAt: instant(closedAt) });
-      return opened === undefined ? null : Date.parse(opened);
+      const next = nextOf(job, instant(closedAt));
+      return next === null ? null : Date.parse(next.openedAt);
     },
     /** Places of the closed jobs that the unit is back after with this one. */
     lastClosed: (job: JobRow): readonly number[] =>

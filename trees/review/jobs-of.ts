@@ -9,6 +9,8 @@ export interface SliceJobs {
   readonly places: readonly number[];
   /** Beside `places`: the day after closing, the first being 1, on which the unit was back; 0 where it was not. */
   readonly backOn: readonly number[];
+  /** Beside `places`: remedies whose proof was made and which did not mend the unit. */
+  readonly failed: readonly number[];
 }
 
 /** Which of the jobs behind a figure to give: so many of those before a place. */
@@ -35,6 +37,7 @@ export function jobsOf(
   const before = page.before ?? Infinity;
   const places: number[] = [];
   const backOn: number[] = [];
+  const failed: number[] = [];
   let total = 0;
   for (const block of chosen.blocks.toReversed()) {
     const isIn = belongs(block);
@@ -46,9 +49,10 @@ export function jobsOf(
       if (places.length >= page.limit || place >= before) continue;
       places.push(place);
       backOn.push(daysToBack(block.columns.closedAt[row] ?? 0, block.columns.backAt[row] ?? 0, now));
+      failed.push(block.columns.failed[row] ?? 0);
     }
   }
-  return { total, places, backOn };
+  return { total, places, backOn, failed };
 }
 
 function goingBy(ways: Uint8Array | null): (block: ChosenBlock) => Belongs {

@@ -1,4 +1,4 @@
-import type { JobSummary, ReviewSlice } from '../../../main/contract/index.ts';
+import type { ReviewJob, ReviewSlice } from '../../../main/contract/index.ts';
 import type { ReviewFilter } from '../../../trees/review/index.ts';
 import type { Session, Trouble } from '../../shell/index.ts';
 import { REVIEW_PATIENCE } from '../patience.ts';
@@ -13,7 +13,7 @@ export class SliceJobs {
   #next: string | null = null;
   #isOver = false;
 
-  jobs = $state.raw<readonly JobSummary[]>([]);
+  jobs = $state.raw<readonly ReviewJob[]>([]);
   /** How many there are; null until the first page is there. */
   total = $state<number | null>(null);
   hasMore = $state(false);

@@ -1,4 +1,4 @@
-import type { ReviewChoices, ReviewPage } from '../../contract/index.ts';
+import type { JobSummary, ReviewChoices, ReviewJob, ReviewPage } from '../../contract/index.ts';
 import type { FactReader, SymptomExpected } from '../../records/index.ts';
 import {
   ALL_JOBS,
@@ -9,6 +9,7 @@ import {
   withTrees,
   type Facts,
   type ReviewFilter,
+  type SliceJobs,
   type TreeFigures,
 } from '../../../trees/review/index.ts';
 import { choicesOf } from './choices.ts';
@@ -68,10 +69,12 @@ export function openReviews(reader: FactReader, isStopped: () => boolean = () =>
         const page = { before: before === null ? null : Number(before), limit: limit + 1 };
         const tree = slice.kind === 'branch' ? treeNamed(known(currentTrees(reader)), slice.tree) : null;
         const ways = slice.kind === 'branch' && tree !== null ? waysBy(tree, facts.ways, slice) : null;
-        const { total, places, backOn } = jobsOf(facts, filter, now, slice, page, ways);
+        const { total, places, ...beside } = jobsOf(facts, filter, now, slice, page, ways);
         const shown = places.slice(0, limit);
         const next = places.length > limit ? String(shown.at(-1)) : null;
-        const jobs = reader.jobsAt(shown).map((job, at) => ({ ...job, backOn: dayBack(backOn[at]) }));
+        const jobs = reader
+          .jobsAt(shown)
+          .map((job, at) => ({ ...job, ...besideJob(reader, job, beside, at) }));
         return { jobs, total, next };
       }),
     expect() {
@@ -90,8 +93,19 @@ export function openReviews(reader: FactReader, isStopped: () => boolean = () =>
   };
 }
 
-function dayBack(day: number | undefined): number | null {
-  return day === undefined || day === 0 ? null : day;
+/** What the review knows of a job besides: when its unit was back and with which job, and the remedies tried in vain. */
+function besideJob(
+  reader: FactReader,
+  job: JobSummary,
+  { backOn, failed }: Pick<SliceJobs, 'backOn' | 'failed'>,
+  at: number,
+): Omit<ReviewJob, keyof JobSummary> {
+  const day = backOn[at] ?? 0;
+  return {
+    backOn: day === 0 ? null : day,
+    backWith: day === 0 ? null : reader.nextJob(job),
+    failed: failed[at] ?? 0,
+  };
 }
 
 /** The symptoms of a tree that are asked about; null for a tree that is not. */
