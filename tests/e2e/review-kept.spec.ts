@@ -29,6 +29,11 @@ async function saved(page: Page, button: Locator): Promise<{ readonly name: stri
   return { name: download.suggestedFilename(), text: readFileSync(await download.path(), 'utf8') };
 }
 
+/** The day (UTC), as a saved file's name has it. */
+function today(): string {
+  return new Date().toISOString().slice(0, 10);
+}
+
 /** Reads CSV as RFC 4180 has it. */
 function csvRecords(text: string): readonly (readonly string[])[] {
   const records: string[][] = [[]];
@@ -46,7 +51,7 @@ test('a table saved as CSV has every row of it, with the figures of the command 
     page,
     page.getByRole('button', { name: 'Save as CSV: Findings by what they take' }),
   );
-  expect(name).toBe('ohmward-findings.csv');
+  expect(name).toBe(`ohmward-findings-as-of-${today()}.csv`);
   const [heads = [], ...rows] = csvRecords(text.replace(/^\ufeff/, ''));
   const of = (row: readonly string[], head: string): string => row[heads.indexOf(head)] ?? '';
   const { pareto } = reviewOf(reviewed);
@@ -63,7 +68,7 @@ test('a plot saved as SVG is sound XML and says what it shows', async () => {
     page,
     page.getByRole('button', { name: 'Save as SVG: First-time fix, month by month' }),
   );
-  expect(name).toBe('ohmward-first-time-fix-by-month.svg');
+  expect(name).toBe(`ohmward-first-time-fix-by-month-as-of-${today()}.svg`);
   const read = await page.evaluate((svg) => {
     const parsed = new DOMParser().parseFromString(svg, 'image/svg+xml');
     return {
@@ -74,6 +79,30 @@ test('a plot saved as SVG is sound XML and says what it shows', async () => {
   }, text);
   expect(read).toMatchObject({ root: 'svg', wrong: false });
   expect(read.words).toContain('First-time fix, month by month');
+});
+
+test('what is saved of a narrowed page says so: the name of a table, and the name, title and description of a plot', async () => {
+  const { page } = reviewed;
+  await goToReview(reviewed, '?board=A2&from=2020-01-01&window=30');
+  const mark = `board-a2-since-2020-01-01-window-30-as-of-${today()}`;
+  const table = await saved(
+    page,
+    page.getByRole('button', { name: 'Save as CSV: Findings by what they take' }),
+  );
+  expect(table.name).toBe(`ohmward-findings-${mark}.csv`);
+  const { pareto } = reviewOf(reviewed, '--board', 'A2', '--from', '2020-01-01', '--window', '30');
+  expect(csvRecords(table.text)).toHaveLength(pareto.length + 1);
+  const plot = await saved(
+    page,
+    page.getByRole('button', { name: 'Save as SVG: First-time fix, month by month' }),
+  );
+  expect(plot.name).toBe(`ohmward-first-time-fix-by-month-${mark}.svg`);
+  for (const part of ['desc', 'text']) {
+    const words = [...plot.text.matchAll(new RegExp(`<${part}[^>]*>([^<]*)<`, 'g'))].map(([, one]) => one);
+    expect(words.join(' ')).toMatch(
+      /with board A2, .*1 Jan 2020; comebacks within 30 days; as of .*; invented jobs/,
+    );
+  }
 });
 
 test('what may still change and what differs is told in words, whatever colours there are', async () => {

@@ -27,18 +27,22 @@ const TYPE_STYLES: Readonly<Record<string, string>> = {
 export interface SvgWords {
   readonly title: string;
   readonly caption: string;
+  /** Which jobs it is of; nothing stands of it where it is empty. */
+  readonly of: string;
 }
 
 /**
  * A plot as a file of its own: drawn as in the light theme on white, its styles as attributes, its typefaces by name, with its
  * title over it. `svg` must stand in the page.
  */
-export function svgText(svg: SVGSVGElement, { title, caption }: SvgWords): string {
+export function svgText(svg: SVGSVGElement, { title, caption, of }: SvgWords): string {
   const summary = svg.getAttribute('aria-label') ?? '';
   const copy = svg.cloneNode(true) as SVGSVGElement;
   const look = inLight(svg, copy);
   copy.querySelectorAll('[data-unsaved]').forEach((element) => element.remove());
-  return new XMLSerializer().serializeToString(framed(copy, look, title, `${caption} ${summary}`));
+  return new XMLSerializer().serializeToString(
+    framed(copy, look, { title, of, description: [of, caption, summary].join(' ').trim() }),
+  );
 }
 
 /** What the title is set in. */
@@ -95,13 +99,18 @@ function isOfPage(name: string): boolean {
   );
 }
 
+interface FrameWords {
+  readonly title: string;
+  readonly of: string;
+  readonly description: string;
+}
+
 /** On white, with a margin, the title over it, and title and description for who cannot see it. */
-function framed(copy: SVGSVGElement, look: Look, title: string, description: string): SVGSVGElement {
+function framed(copy: SVGSVGElement, look: Look, { title, of, description }: FrameWords): SVGSVGElement {
   const { em } = look;
   const [width, height] = [copy.width.baseVal.value, copy.height.baseVal.value];
-  const line = lineOf({ em, width });
-  const lines = wrapWords(title, width, em * 1.15);
-  const top = em + lines.length * line * 1.15 + em / 2;
+  const heads = headLines(title, of, width, look);
+  const top = 1.5 * em + heads.reduce((sum, { down }) => sum + down, 0);
   const frame = make('svg', { width: width + 2 * em, height: height + top + em });
   frame.setAttribute('viewBox', `0 0 ${String(width + 2 * em)} ${String(height + top + em)}`);
   const content = make('g', { transform: `translate(${String(em)} ${String(top)})` });
@@ -110,20 +119,48 @@ function framed(copy: SVGSVGElement, look: Look, title: string, description: str
     withText(make('title', {}), title),
     withText(make('desc', {}), description),
     make('rect', { width: '100%', height: '100%', fill: '#fff' }),
-    ...lines.map((words, index) => withText(titleLine(look, index * line * 1.15), words)),
+    ...headTexts(heads, look),
     content,
   );
   return frame;
 }
 
-function titleLine({ em, fill, family }: Look, down: number): SVGElement {
-  return make('text', {
-    x: em,
-    y: em + down + em * 1.15,
-    fill,
-    'font-family': family,
-    'font-size': `${String(em * 1.15)}px`,
-    'font-weight': '700',
+/** A line over the plot: how large and heavy it is set, and how far down the next one begins, in CSS pixels. */
+interface HeadLine {
+  readonly words: string;
+  readonly size: number;
+  readonly weight: string;
+  readonly down: number;
+}
+
+/** The title, and smaller under it which jobs the plot is of. */
+function headLines(title: string, of: string, width: number, { em }: Look): readonly HeadLine[] {
+  const line = lineOf({ em, width });
+  const large = em * 1.15;
+  return [
+    ...wrapWords(title, width, large).map((words) => ({
+      words,
+      size: large,
+      weight: '700',
+      down: line * 1.15,
+    })),
+    ...(of === '' ? [] : wrapWords(of, width, em)).map((words) => ({
+      words,
+      size: em,
+      weight: '400',
+      down: line,
+    })),
+  ];
+}
+
+function headTexts(heads: readonly HeadLine[], { em, fill, family }: Look): readonly SVGElement[] {
+  let down = em;
+  return heads.map((head) => {
+    const text = make('text', { x: em, y: down + head.size, fill, 'font-family': family });
+    text.setAttribute('font-size', `${String(head.size)}px`);
+    text.setAttribute('font-weight', head.weight);
+    down += head.down;
+    return withText(text, head.words);
   });
 }
 

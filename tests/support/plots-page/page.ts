@@ -23,6 +23,7 @@ function savedPlots(): readonly string[] {
     svgText(svg, {
       title: svg.closest('figure')?.querySelector('h3')?.textContent ?? '',
       caption: 'Drawn to be tried.',
+      of: 'All closed jobs; as of 27 Nov 2026.',
     }),
   );
 }
