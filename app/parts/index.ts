@@ -13,6 +13,7 @@ export { default as Pointed } from './Pointed.svelte';
 export { default as SearchList } from './SearchList.svelte';
 export type { SearchLine } from './search-line.ts';
 export { default as TroubleNote } from './TroubleNote.svelte';
+export { default as WholeWords } from './WholeWords.svelte';
 export type { GlyphName } from './glyphs.ts';
 export { focusIfLost, isFocusLost } from './focus-if-lost.ts';
 export { footLeaves } from './foot-leaves.ts';
