@@ -58,7 +58,7 @@ describe('the replay of a shop', () => {
     expect(desk.report?.shop.counts).toMatchObject({ jobs: 2, same: 2 });
     expect(summaryWords(desk.report?.shop ?? fail())).toEqual([
       'Of 2 jobs, 2 come to the same end (0 in more minutes, 0 in fewer), 0 end elsewhere and 0 stop for want of an answer.',
-      'Over the 2 jobs that both bring to a finding, the draft takes the same minutes each time.',
+      'Over the 2 jobs that both bring to the same finding, the draft takes the same minutes each time.',
     ]);
   });
 
@@ -69,7 +69,7 @@ describe('the replay of a shop', () => {
     });
     await desk.run();
     expect(summaryWords(desk.report?.shop ?? fail()).at(-1)).toBe(
-      'Over the 2 jobs that both bring to a finding, the draft takes 1.5 min more on average (95 % interval +1.5 to +1.5 min).',
+      'Over the 2 jobs that both bring to the same finding, the draft takes 1.5 min more on average (95 % interval +1.5 to +1.5 min).',
     );
     expect(desk.count('longer')).toBe(2);
   });

@@ -306,15 +306,31 @@ describe('a shop replayed on a draft', () => {
   });
 
   it('gives the mean of the minutes more, with mean ± t s / sqrt(n) from two jobs', () => {
-    const { minutesMore } = onWrong([IN_VAIN, LOW]);
+    // Only the job in vain comes to the far end of the rail.
+    const longer = draft((document) => {
+      part(document.tests['rail-far']).minutes += 2;
+    });
+    const { minutesMore } = shopReplayOf(
+      [IN_VAIN, LOW].flatMap((job) => replayJob(longer, small, job) ?? []),
+      2,
+    );
     // Two minutes more and none more: s = sqrt 2, t(1) = 12.7062 (NIST/SEMATECH e-Handbook 1.3.6.7.2, to 5 digits).
     expect(minutesMore).toMatchObject({ jobs: 2, mean: expect.closeTo(1, 9) });
     expect(minutesMore?.interval?.to).toBeCloseTo(1 + 12.7062, 3);
     expect(minutesMore?.interval?.from).toBeCloseTo(1 - 12.7062, 3);
   });
 
+  it('takes no minutes of a job that the draft brings to another finding for time won or lost', () => {
+    const { counts, minutesMore, jobs } = onWrong([IN_VAIN, LOW]);
+    expect(counts).toMatchObject({ same: 1, lost: 1 });
+    const [lost, same] = jobs;
+    expect(lost?.minutesMore).not.toBeNull();
+    expect(minutesMore).toEqual({ jobs: 1, mean: same?.minutesMore, interval: null });
+  });
+
   it('gives no interval from one job, and no mean from none', () => {
-    expect(onWrong([LOW]).minutesMore).toMatchObject({ jobs: 1, interval: null });
+    expect(onWrong([IN_VAIN]).minutesMore).toMatchObject({ jobs: 1, interval: null });
+    expect(onWrong([LOW]).minutesMore).toBeNull();
     expect(onWrong([]).minutesMore).toBeNull();
   });
 

@@ -22,7 +22,10 @@ export interface ReplayCounts {
 
 export interface ShopReplay<Job extends JobReplay = JobReplay> {
   readonly counts: ReplayCounts;
-  /** Draft less before, over the jobs that both bring to a finding. */
+  /**
+   * Draft less before, over the jobs that both bring to the same finding: minutes that are fewer because the draft now ends at another
+   * finding, right or wrong, are no time saved.
+   */
   readonly minutesMore: PairedMean | null;
   /** Worst first. */
   readonly jobs: readonly Job[];
@@ -44,7 +47,8 @@ export function shopReplayOf<Job extends JobReplay>(jobs: readonly Job[], asked:
     won: count(isWon),
     confirmedGone: count(({ confirmedGone }) => confirmedGone),
   };
-  const minutesMore = pairedMean(jobs.flatMap(({ minutesMore: more }) => more ?? []));
+  const alike = jobs.filter(({ verdict }) => verdict === 'same');
+  const minutesMore = pairedMean(alike.flatMap(({ minutesMore: more }) => more ?? []));
   return { counts, minutesMore, jobs: worstFirst(jobs) };
 }
 

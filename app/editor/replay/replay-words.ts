@@ -81,7 +81,7 @@ export function summaryWords({ counts, minutesMore }: ShopReplay): readonly stri
 }
 
 function meanWords({ jobs, mean, interval }: PairedMean): string {
-  const both = `Over the ${jobsWords(jobs)} that both bring to a finding`;
+  const both = `Over the ${jobsWords(jobs)} that both bring to the same finding`;
   if (interval !== null && interval.from === 0 && interval.to === 0)
     return `${both}, the draft takes the same minutes each time.`;
   const tenths = Math.round(mean * 10) / 10;
