@@ -19,6 +19,7 @@ import {
   openShop,
   recordsOf,
   SPEAKER_MENDED,
+  startSmallJob,
   tempFolder,
   type TempShop,
 } from '../support/temp-shop.ts';
@@ -158,6 +159,25 @@ describe('the jobs behind a figure', () => {
           .reverse(),
       );
     }
+  });
+
+  it('say which job their unit was next back with, on which day, and how many remedies were in vain', async () => {
+    const shop = await openShop();
+    const inVain = SPEAKER_MENDED.map((event): JobEvent => {
+      return event.kind === 'answer' && event.result === 'heard' ? { ...event, result: 'silent' } : event;
+    });
+    const first = await closedSpeakerJob(shop, 'S-1');
+    const second = await startSmallJob(shop, 'no-sound', 's-1');
+    for (const event of [...inVain.slice(0, -1), ...DECLINED]) await second.append(event);
+    const third = await startSmallJob(shop, 'dark-screen', 'S-1');
+    await closedSpeakerJob(shop, 'S-2');
+    const { jobs } = await shop.client.review.jobs({ filter: {}, slice: { kind: 'all' } });
+    expect(jobs.map(({ backOn, backWith, failed }) => [backOn, backWith, failed])).toEqual([
+      [null, null, 0],
+      [1, third.jobId, 1],
+      [1, second.jobId, 0],
+    ]);
+    expect(jobs.at(-1)?.jobId).toBe(first.jobId);
   });
 
   it('are none of a branch of a tree that the shop has not', async () => {
