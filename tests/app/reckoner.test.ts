@@ -17,15 +17,15 @@ const WEIGHT = ['symptoms', 'dark-screen', 'steps', 'short', 'then', 'clear', 'w
 const GO = ['symptoms', 'dark-screen', 'steps', 'supply', 'then', 'low', 'go'];
 
 describe('the checks of a draft', () => {
-  it('are those of the checker after each edit, blank texts first', () => {
+  it('are those of the checker after each edit, texts that are blank last', () => {
     const { reckoner, edit, draft } = onBench();
     edit([{ do: 'set', path: ASK, value: '' }]);
     edit([{ do: 'set', path: GO, value: 'finding:nowhere' }]);
     const { tree, blanks } = liveTree(draft().document);
     expect(reckoner.problems.map(({ rule, at }) => [rule, at])).toEqual(
-      [...blanks, ...checkTree(tree)].map(({ rule, at }) => [rule, at]),
+      [...checkTree(tree), ...blanks].map(({ rule, at }) => [rule, at]),
     );
-    expect(reckoner.errors.map(({ rule }) => rule)).toEqual(['empty-text', 'unknown-finding']);
+    expect(reckoner.errors.map(({ rule }) => rule)).toEqual(['unknown-finding', 'empty-text']);
   });
 
   it('come before the costs, and only for the newest of several edits made meanwhile', () => {

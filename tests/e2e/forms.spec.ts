@@ -165,10 +165,10 @@ test('a text that is still blank is found by the checks, and going there puts th
   await cautions.getByRole('button', { name: 'Add caution' }).click();
   await expect(cautions.getByRole('textbox')).toHaveCount(before + 1);
   await select(page, 'Receptacle, by eye');
-  await page.getByRole('button', { name: /^Go to test Board, by eye/ }).click();
+  await page.getByRole('button', { name: /^Go to Test “Board, by eye”/ }).click();
   await expect(cautions.getByRole('textbox').last()).toBeFocused();
   await page.keyboard.type('Mind the glass.');
-  await expect(page.getByRole('button', { name: /^Go to test Board, by eye/ })).toHaveCount(0);
+  await expect(page.getByRole('button', { name: /^Go to Test “Board, by eye”/ })).toHaveCount(0);
   // Taken out again, the form stays at its test.
   await cautions.getByRole('button', { name: `Remove caution ${String(before + 1)}` }).click();
   await expect(form(page).getByRole('heading', { level: 2 })).toHaveText('Board, by eye');

@@ -95,7 +95,7 @@ test('a draft with errors is not tried: what stops it is said, and led to', asyn
   await page.getByRole('button', { name: 'Try it' }).click();
   await expect(page.getByRole('heading', { name: 'The draft cannot be walked yet' })).toBeVisible();
   await expectNoViolation(page, 'a draft that cannot be tried');
-  await page.getByRole('button', { name: 'Go to the tree itself: Title' }).click();
+  await page.getByRole('button', { name: 'Go to The tree itself: Title' }).click();
   await expect(page.getByRole('textbox', { name: 'Title', exact: true })).toBeVisible();
   await shop.stop();
 });

@@ -24,6 +24,7 @@ export {
 } from './merge/index.ts';
 export { clipSchema, copyOf, pasteOf, type Clip, type Pasted } from './clip/index.ts';
 export {
+  fieldLabel,
   labelOf,
   tellConflict,
   tellDifferences,

@@ -13,7 +13,9 @@ import {
   type ToldConflict,
   type Versions,
 } from '../../../trees/edit/index.ts';
-import { inTitles } from '../desk/problem-words.ts';
+import { orderProblems } from '../desk/order-problems.ts';
+import { placeWords } from '../desk/place-words.ts';
+import { inTitles, type SaidProblem } from '../desk/problem-words.ts';
 import { nothingChosen, type ChosenBefore } from './chosen-before.ts';
 
 /** A merge being decided: what others have published since, what conflicts, and what comes of it. */
@@ -35,11 +37,14 @@ export class MergeDesk {
     this.conflicts.filter(({ at }) => this.choices[at] === undefined),
   );
   readonly left: number = $derived(this.open.length);
-  readonly errors: readonly Problem[] = $derived.by(() => {
+  readonly errors: readonly SaidProblem[] = $derived.by(() => {
     const { tree, blanks } = liveTree(this.merged.document);
-    return [...blanks, ...checkTree(tree)]
+    return orderProblems([...blanks, ...checkTree(tree)])
       .filter(({ severity }) => severity === 'error')
-      .map((problem) => this.#inTitles(tree, problem));
+      .map((problem) => ({
+        ...this.#inTitles(tree, problem),
+        where: placeWords(this.merged.document, tree, problem.at),
+      }));
   });
 
   /** `before` is what was chosen when the same merge was left, and keeps what is chosen now. */

@@ -1,5 +1,4 @@
-import { destination, own, pathOf, type Tree } from '../../../trees/document/index.ts';
-import { labelOf, type DraftDocument } from '../../../trees/edit/index.ts';
+import { destination, own, type Tree } from '../../../trees/document/index.ts';
 import { numberedSteps, type NumberedStep } from '../drawing/numbered-steps.ts';
 import { partOf, type Part } from './places.ts';
 
@@ -30,25 +29,6 @@ export function partWords(tree: Tree, pointer: string): string {
     case 'interlock':
       return `interlock ${String(part.index + 1)}`;
   }
-}
-
-/** A place in the document in a few words: its part, and which field of it where it is one. */
-export function placeWords(document: DraftDocument, tree: Tree, pointer: string): string {
-  const path = pathOf(pointer);
-  const part = partOf(pointer);
-  const words = partWords(tree, pointer);
-  const length =
-    part.kind === 'tree'
-      ? 0
-      : part.kind === 'step' || (part.kind === 'test' && part.result !== undefined)
-        ? 4
-        : 2;
-  // A branch is named with its step, a result with its test.
-  if (path.length <= length || (part.kind === 'step' && part.result !== undefined && path.length <= 6))
-    return words;
-  const label = labelOf(document, path);
-  // A field that has no words of its own would be called by its name in the document.
-  return label === path.slice(2).join(', ') ? words : `${words}: ${label}`;
 }
 
 /** Where a `go` written in a symptom’s path leads, in a few words. */

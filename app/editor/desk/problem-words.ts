@@ -1,9 +1,34 @@
-import { own, pathOf, type Problem, type Tree } from '../../../trees/document/index.ts';
+import { countOf, own, pathOf, type Problem, type Tree } from '../../../trees/document/index.ts';
+import type { DraftDocument } from '../../../trees/edit/index.ts';
+import { IN_FORM } from './form-words.ts';
+import { placeWords } from './place-words.ts';
 
 type Titled = { readonly title: string } | undefined;
 
-/** A problem as the editor says it: what the checker names by an id that the tree has is named by its title. */
+/** A problem as lists of them say it: in words of the form, and where it is. */
+export interface SaidProblem extends Problem {
+  readonly where: string;
+}
+
+/** A problem of a draft as the editor says it, with its place: all that lists problems in the window says them by this. */
+export function sayProblem(document: DraftDocument, tree: Tree, problem: Problem): SaidProblem {
+  return { ...inTitles(tree, problem), where: placeWords(document, tree, problem.at) };
+}
+
+/** The first of some errors with its place in one sentence, and how many there are besides. */
+export function firstWords(problems: readonly SaidProblem[]): string {
+  const [first] = problems;
+  if (first === undefined) return '';
+  const more = countOf(problems) - 1;
+  return `${first.where}: ${first.message}${more > 0 ? ` (and ${String(more)} more)` : ''}`;
+}
+
+/**
+ * A problem in words of the form: what the checker names by an id that the tree has is named by its title, and what it says
+ * in words of the file, which whoever writes one by hand is told on the command line, as the form has it.
+ */
 export function inTitles(tree: Tree, problem: Problem): Problem {
+  const { message, help } = own(IN_FORM, problem.rule) ?? {};
   const said = (sentence: string): string =>
     sentence.replace(
       /(step |test |finding |symptom |result |branch )?“([a-z][a-z0-9-]*)”/gi,
@@ -12,21 +37,12 @@ export function inTitles(tree: Tree, problem: Problem): Problem {
         return title === undefined ? asItIs : `${kind ?? ''}“${title}”`;
       },
     );
-  return { ...problem, message: said(problem.message), help: own(HELPS, problem.rule) ?? said(problem.help) };
+  return {
+    ...problem,
+    message: said(message?.(problem.message, tree) ?? problem.message),
+    help: help === undefined ? said(problem.help) : help(problem.at),
+  };
 }
-
-/** What can be done in the editor about a mention of what the tree has not; the checker's own help speaks of the file. */
-const HELPS: Readonly<Record<string, string>> = {
-  'unknown-axis': 'At its place take this bench state out, or add bench states and choose one of them there.',
-  'unknown-state': 'At its place choose a state that its bench states have, or add one to them.',
-  'unknown-test':
-    'At its place choose a test that the tree has, or take this one out. A new one is added under Tests.',
-  'unknown-result': 'At its place choose a result that the test has, or take this one out.',
-  'unknown-finding':
-    'At its place choose a finding that the tree has, or take this one out. A new one is added under Findings.',
-  'unknown-symptom': 'At its place choose a symptom that the tree has, or somewhere else to go on.',
-  'unknown-step': 'At its place choose a step that the path has, or add one there.',
-};
 
 /** What an id stands for in a sentence about a place: of the kind that the sentence says, else what is nearest to the place. */
 function titleAt(tree: Tree, at: string, kind: string | undefined, id: string): string | undefined {

@@ -1,7 +1,10 @@
 import { toScxml } from '../../../trees/chart/index.ts';
 import { checkTree, type Tree } from '../../../trees/document/index.ts';
+import type { DraftDocument } from '../../../trees/edit/index.ts';
 import { bytesWords, saveFile } from '../../parts/index.ts';
 import type { Session, Trouble } from '../../shell/index.ts';
+import { orderProblems } from '../desk/order-problems.ts';
+import { sayProblem } from '../desk/problem-words.ts';
 import { bytesOfBase64, LARGEST_BYTES } from './file-base64.ts';
 
 /** What is exported: a published revision, or a draft as it is kept now. */
@@ -46,14 +49,16 @@ export class TreeExport {
 
   /** The tree as a statechart in SCXML. A tree with errors has none. */
   scxml(tree: Tree): boolean {
-    const error = checkTree(tree).find(({ severity }) => severity === 'error');
+    const [error] = orderProblems(checkTree(tree))
+      .filter(({ severity }) => severity === 'error')
+      .map((problem) => sayProblem(JSON.parse(JSON.stringify(tree)) as DraftDocument, tree, problem));
     this.trouble =
       error === undefined
         ? null
         : {
             code: 'CHECK_FAILED',
             message: `A tree with errors is no statechart yet: ${error.message}`,
-            where: error.at,
+            where: error.where,
             help: 'Mend the errors that the checks show, then export it.',
           };
     if (error === undefined) saveFile(`${tree.id}.scxml`, toScxml(tree), 'application/scxml+xml');

@@ -1,5 +1,6 @@
 import { firstProblems, type Problem } from '../../../trees/document/index.ts';
 import type { Change, DraftDocument } from '../../../trees/edit/index.ts';
+import { orderProblems } from '../desk/order-problems.ts';
 import type { Coster } from './coster.ts';
 import { changed, type Checked } from './mirror.ts';
 import type { Costed, FromReckoner, IsolateCost, Which } from './protocol.ts';
@@ -45,10 +46,11 @@ export function* reckon(asked: Reckoned, now: () => number): Generator<FromRecko
     yield* fixOf(version, which, sides[which], checked, symptom);
 }
 
-/** Errors first; the rest of very many is only counted. */
+/** In the order they are listed in; the rest of very many is only counted. */
 function shown(problems: readonly Problem[]): readonly Problem[] {
-  const errors = problems.filter(({ severity }) => severity === 'error');
-  const warnings = problems.filter(({ severity }) => severity === 'warning');
+  const ordered = orderProblems(problems);
+  const errors = ordered.filter(({ severity }) => severity === 'error');
+  const warnings = ordered.filter(({ severity }) => severity === 'warning');
   return [...firstProblems(errors), ...firstProblems(warnings)].map(
     ({ severity, rule, at, message, help, standsFor }) => ({
       severity,

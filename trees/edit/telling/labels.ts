@@ -24,27 +24,27 @@ const LABELS: Readonly<Record<string, Label>> = {
   id: 'Id',
   summary: 'Summary',
   unit: 'Units',
-  'unit/family': 'Unit family',
+  'unit/family': 'Family',
   'unit/boards/#': 'Board',
   'cautions/#': 'Caution',
-  'defaults/strength': 'Jobs that the authors’ weights count for',
-  'defaults/reliability': 'Reliability of tests that state none',
-  'defaults/unlisted': 'Chance of a cause that is not in this tree',
-  'defaults/fixRate': 'Chance that the right remedy mends the unit',
-  'defaults/escalate': 'Minutes that passing the unit on costs',
-  'defaults/settled': 'Probability at which a finding is taken as found',
+  'defaults/strength': 'Strength of the authors’ weights',
+  'defaults/reliability': 'Reliability of a test',
+  'defaults/unlisted': 'Chance of something not in this tree',
+  'defaults/fixRate': 'Fix rate of a remedy',
+  'defaults/escalate': 'Passing a unit on',
+  'defaults/settled': 'Taken as found at',
   'bench/*/title': 'Title',
-  'bench/*/start': 'State a unit comes in',
+  'bench/*/start': 'A unit comes in',
   'bench/*/states': 'Order of the states',
   'bench/*/states/*': of('State', state),
   'bench/*/states/*/title': of('Title', state),
   'bench/*/changes/#': 'Changeover',
-  'bench/*/changes/#/from': of('Start', change),
-  'bench/*/changes/#/to': of('End', change),
+  'bench/*/changes/#/from': of('From', change),
+  'bench/*/changes/#/to': of('To', change),
   'bench/*/changes/#/minutes': of('Minutes', change),
   'bench/*/changes/#/say': of('What to do', change),
   'bench/*/changes/#/cautions/#': of('Caution', change),
-  'interlocks/#/because': 'Reason',
+  'interlocks/#/because': 'Because',
   'interlocks/#/change/*': (document, place) => `Bars ${axisName(document, place.at(-1) ?? '')}`,
   'interlocks/#/until/*': (document, [, , , test = '']) => `Opened by ${testName(document, test)}`,
   'interlocks/#/until/*/#': (document, [, , , test = '']) =>
@@ -61,7 +61,7 @@ const LABELS: Readonly<Record<string, Label>> = {
   'tests/*/picture/points/#/label': 'Label of a point on the picture',
   'tests/*/picture/points/#/x': 'Point on the picture, from the left',
   'tests/*/picture/points/#/y': 'Point on the picture, from the top',
-  'tests/*/reading/unit': 'Unit of the reading',
+  'tests/*/reading/unit': 'Answered by',
   'tests/*/results': 'Order of the results, a sound unit’s first',
   'tests/*/results/*': of('Result', result),
   'tests/*/results/*/title': of('Title', result),
@@ -69,20 +69,20 @@ const LABELS: Readonly<Record<string, Label>> = {
   'tests/*/results/*/band/to': of('Upper limit', result),
   'tests/*/results/*/band/of': of('Test that the limits are ratios to', result),
   'findings/*/title': 'Title',
-  'findings/*/because': 'Why',
-  'findings/*/remedy/steps/#': 'Act of the remedy',
+  'findings/*/because': 'Because',
+  'findings/*/remedy/steps/#': 'Step of the remedy',
   'findings/*/remedy/needs/*': (document, place) =>
     `The remedy needs ${axisName(document, place.at(-1) ?? '')}`,
   'findings/*/remedy/minutes': 'Minutes of the remedy',
   'findings/*/remedy/parts/#': 'Part',
-  'findings/*/remedy/parts/#/name': 'Name of a part',
+  'findings/*/remedy/parts/#/name': 'Part',
   'findings/*/remedy/parts/#/price': (document, place) =>
     `Price of ${String(valueAt(document, [...place.slice(0, -1), 'name']) ?? 'a part')}`,
   'findings/*/remedy/disturbs/#': 'Disturbed by the remedy',
   'findings/*/remedy/cautions/#': 'Caution of the remedy',
   'findings/*/prove/#': 'Proof',
-  'findings/*/expects/*': (document, [, , , test = '']) => `Makes ${testName(document, test)} give`,
-  'findings/*/otherwise': 'Where to go on when the remedy does not mend it',
+  'findings/*/expects/*': (document, [, , , test = '']) => `What ${testName(document, test)} gives`,
+  'findings/*/otherwise': 'If the remedy does not mend it',
   'symptoms/*/title': 'Title',
   'symptoms/*/first': 'First step',
   'symptoms/*/weights/*': (document, [, , , id = '']) => `Weight of ${findingName(document, id)}`,
@@ -96,8 +96,15 @@ function as(label: Label, document: DraftDocument, place: readonly string[]): st
   return typeof label === 'string' ? label : label(document, place);
 }
 
+/** Asks {@link labelOf} to say so where a field has no words of its own. */
+export const NO_LABEL = '';
+
 /** What the field at a place is called in words; a field that has no words of its own, by its name in the document. */
-export function labelOf(document: DraftDocument, place: readonly string[]): string {
+export function labelOf(
+  document: DraftDocument,
+  place: readonly string[],
+  otherwise = place.slice(2).join(', ') || place.join(', '),
+): string {
   const label = LABELS[patternOf(place)];
-  return label === undefined ? place.slice(2).join(', ') || place.join(', ') : as(label, document, place);
+  return label === undefined ? otherwise : as(label, document, place);
 }

@@ -44,7 +44,7 @@ function wordsOf(versions: Versions, { at, part, fields }: Conflict, place: read
   const words = (document: DraftDocument, value: Json | undefined) =>
     value === undefined ? TAKEN_OUT : valueWords(document, value, pathOf(field.at));
   return {
-    about: at.endsWith('/+') ? 'Acts of the remedy put in at one place' : labelOf(base, pathOf(field.at)),
+    about: at.endsWith('/+') ? 'Steps of the remedy put in at one place' : labelOf(base, pathOf(field.at)),
     was: field.base === undefined ? NOT_THERE : words(base, field.base),
     theirs: [
       field.base === undefined && field.theirs === undefined ? NOT_THERE : words(theirs, field.theirs),
