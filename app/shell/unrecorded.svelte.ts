@@ -10,7 +10,9 @@ export interface Worked {
   readonly pending: boolean;
   /** Why it is not recorded; null where it is, or where that is still under way. */
   readonly trouble: Trouble | null;
-  /** It can never be recorded, whatever is tried. */
+  /** How many edits are not recorded. */
+  readonly edits: number;
+  /** It cannot be recorded as it is, however often that is tried. */
   readonly isOutrun: boolean;
   /** Tries to record it at once. */
   again(): void;

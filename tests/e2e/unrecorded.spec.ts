@@ -1,4 +1,4 @@
-import { expect, test, type Page } from '@playwright/test';
+import { expect, test, type BrowserContext, type Page } from '@playwright/test';
 import { expectNoViolation } from './axe.ts';
 import { sayWhoWorks } from './bench.ts';
 import { newDatabase, openShop, type Shop } from './shop.ts';
@@ -108,8 +108,64 @@ test('edits in a draft that ended in another window are said to be past recordin
   await area(page, 'Bench').click();
   await page.unroute(APPEND);
   // It is tried again by itself, a few seconds apart, so a button for it may be gone before it could be pressed.
-  const past = page.getByRole('alert').filter({ hasText: 'cannot be recorded any more' });
+  const past = page.getByRole('alert').filter({ hasText: 'cannot be recorded as they are' });
   await expect(past).toBeVisible({ timeout: 20_000 });
-  await past.getByRole('button', { name: 'Let these edits go' }).click();
+  await past.getByRole('button', { name: 'Let this 1 edit go' }).click();
   await expect(past).toHaveCount(0);
+});
+
+/** The same draft in a second window, with minutes of its own typed there. */
+async function editElsewhere(page: Page, context: BrowserContext): Promise<Page> {
+  const other = await context.newPage();
+  await other.goto(page.url());
+  await other.getByRole('treeitem', { name: 'Cell voltage, unplugged' }).first().click();
+  await minutes(other).fill('3');
+  await other.keyboard.press('Tab');
+  await expect(other.getByText('Draft, all kept')).toBeVisible();
+  await page.bringToFront();
+  return other;
+}
+
+const outrun = (page: Page) =>
+  page.getByRole('alert').filter({ hasText: 'has been edited in another window since it was read here' });
+
+const summary = (page: Page) => form(page).getByRole('textbox', { name: 'Title' });
+
+test('edits in a draft that was edited in another window are made again on top of what was done there', async ({
+  page,
+  context,
+}) => {
+  const other = await editElsewhere(page, context);
+  await summary(page).fill('Cells, unplugged');
+  await page.keyboard.press('Tab');
+  await expect(outrun(page)).toContainText('1 edit of this window is not recorded');
+  await expect(outrun(page)).not.toContainText('/seq');
+  await expectNoViolation(page, 'a draft edited in another window');
+  await outrun(page).getByRole('button', { name: 'Read it again, with this 1 edit on top' }).click();
+  await expect(page.getByText('Draft, all kept')).toBeVisible();
+  await expect(summary(page)).toHaveValue('Cells, unplugged');
+  await expect(minutes(page)).toHaveValue('3');
+  await page.reload();
+  await page.getByRole('treeitem', { name: 'Cells, unplugged' }).first().click();
+  await expect(minutes(page)).toHaveValue('3');
+  await other.close();
+});
+
+test('an edit of what another window edited too is named, and let go of only by choice', async ({
+  page,
+  context,
+}) => {
+  await editElsewhere(page, context);
+  await summary(page).fill('Cells, unplugged');
+  await page.keyboard.press('Tab');
+  await expect(outrun(page)).toBeVisible();
+  await minutes(page).fill('7');
+  await page.keyboard.press('Tab');
+  await outrun(page).getByRole('button', { name: 'Read it again, with these 2 edits on top' }).click();
+  await expect(outrun(page)).toContainText('cannot be made again');
+  await expect(minutes(page)).toHaveValue('7');
+  await outrun(page).getByRole('button', { name: 'Make the other 1 again, let 1 go' }).click();
+  await expect(page.getByText('Draft, all kept')).toBeVisible();
+  await expect(summary(page)).toHaveValue('Cells, unplugged');
+  await expect(minutes(page)).toHaveValue('3');
 });

@@ -5,6 +5,7 @@ export { draftEntrySchema, type DraftEntry } from './entry.ts';
 export { jsonValues } from './json-values.ts';
 export type { DraftDocument, Json, JsonObject } from './json.ts';
 export { liveTree, type LiveTree } from './live-tree.ts';
+export { makeAgain, type MadeAgain } from './make-again.ts';
 export { addFinding, addResult, addSymptom, addTest, duplicate } from './acts/add.ts';
 export { addAxis, addChange, addInterlock, addState } from './acts/bench.ts';
 export { keysAt } from './acts/keys-at.ts';

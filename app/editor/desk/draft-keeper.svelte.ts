@@ -8,7 +8,7 @@ const AT_ONCE = 200;
 const AGAIN_MILLISECONDS = 5000;
 
 /** An entry that waits to be recorded, and who was at work when it was made. */
-interface Waiting {
+export interface Waiting {
   readonly entry: DraftEntry;
   readonly technicianId: string | undefined;
 }
@@ -20,7 +20,7 @@ interface Waiting {
 export class DraftKeeper {
   readonly #session: Session;
   readonly #draftId: string;
-  #waiting: readonly Waiting[] = [];
+  #waiting: readonly Waiting[] = $state.raw([]);
   /** Entries that were sent last and not answered for: the same are sent again, as they may be recorded already. */
   #unanswered = 0;
   /** As many entries are sent at once as have been taken lately. */
@@ -41,6 +41,17 @@ export class DraftKeeper {
         (this.trouble.code === 'NOT_FOUND' && this.trouble.where === '/draftId')),
   );
 
+  /** The draft has ended elsewhere: whatever is done in it can be recorded nowhere. */
+  readonly isEnded: boolean = $derived(this.isOutrun && this.trouble?.code === 'NOT_FOUND');
+
+  /** How many edits wait, as they are undone: what joins an edit counts with it. */
+  readonly edits: number = $derived(
+    Math.max(
+      Math.min(1, this.#waiting.length),
+      this.#waiting.filter(({ entry }) => entry.kind !== 'edit' || entry.joins !== true).length,
+    ),
+  );
+
   constructor(session: Session, draftId: string, kept: number) {
     this.#session = session;
     this.#draftId = draftId;
@@ -52,9 +63,25 @@ export class DraftKeeper {
     return this.#kept;
   }
 
-  /** Records one more entry, after those before it. */
-  keep(entry: DraftEntry): void {
-    this.#waiting = [...this.#waiting, { entry, technicianId: this.#session.technician?.id }];
+  /**
+   * What waits to be recorded after the entries of the draft as it is recorded now: those that were not answered for and are there
+   * already, before what came from elsewhere, wait no more.
+   */
+  waitingAfter(recorded: readonly DraftEntry[]): {
+    readonly from: number;
+    readonly waiting: readonly Waiting[];
+  } {
+    const unanswered = this.#waiting.slice(0, this.#unanswered);
+    const areThere =
+      unanswered.length > 0 &&
+      unanswered.every(({ entry }, place) => isEntry(recorded[this.#kept + place], entry));
+    const there = areThere ? unanswered.length : 0;
+    return { from: this.#kept + there, waiting: this.#waiting.slice(there) };
+  }
+
+  /** Records one more entry, after those before it; by who is at work, where it is not said who made it. */
+  keep(entry: DraftEntry, technicianId = this.#session.technician?.id): void {
+    this.#waiting = [...this.#waiting, { entry, technicianId }];
     this.pending = true;
     if (this.trouble === null) void this.send();
   }
@@ -131,6 +158,10 @@ export class DraftKeeper {
     const then = technicians.find(({ id }) => id === waiting?.technicianId);
     return (then ?? technician)?.id;
   }
+}
+
+function isEntry(recorded: DraftEntry | undefined, entry: DraftEntry): boolean {
+  return JSON.stringify(recorded) === JSON.stringify(entry);
 }
 
 /** Several entries may be too much for one request where each of them is not; nothing of them is recorded then. */

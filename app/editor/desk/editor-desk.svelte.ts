@@ -154,6 +154,11 @@ export class EditorDesk {
     return this.#make({ kind: 'rebase', revisionId });
   }
 
+  /** Makes an entry again that was made on another desk, and records it under the name of who made it there. */
+  makeAgain(entry: DraftEntry, technicianId: string | undefined): boolean {
+    return this.#make(entry, technicianId);
+  }
+
   /** Ends the joining of edits, as when a field is left. */
   settle(): void {
     this.#joining = null;
@@ -198,11 +203,13 @@ export class EditorDesk {
     return { ok: true, value: `data:${asked.value.media};base64,${asked.value.base64}` };
   }
 
-  #make(entry: DraftEntry): boolean {
+  #make(entry: DraftEntry, technicianId?: string): boolean {
     this.refusal = '';
     this.notice = '';
     if (this.readonly)
       return this.#refuse('This is a published revision, to be read: begin a draft to edit it.');
+    if (this.keeper?.isEnded === true)
+      return this.#refuse('This draft has ended elsewhere: nothing further can be changed in it.');
     const edited = applyEntry(this.draft, entry);
     if (!edited.ok) return this.#refuse([edited.message, edited.help ?? ''].join(' ').trim());
     const misshapen = liveTree(edited.draft.document).blanks.find(({ rule }) => rule !== 'empty-text');
@@ -210,7 +217,7 @@ export class EditorDesk {
     this.draft = edited.draft;
     this.#keepInPlace();
     for (const follow of this.#followers) follow(edited.changes);
-    this.keeper?.keep(entry);
+    this.keeper?.keep(entry, technicianId);
     return true;
   }
 

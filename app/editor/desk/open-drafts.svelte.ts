@@ -2,6 +2,7 @@ import { hashOf, unrecorded, type Asked, type Session } from '../../shell/index.
 import { titled } from './part-words.ts';
 import { EditorDesk } from './editor-desk.svelte.ts';
 import { openedDraft } from './opened-draft.ts';
+import { readAgain, type Again, type ReadAgain } from './read-again.ts';
 
 /** A draft that was opened in this window. */
 interface OpenDraft {
@@ -25,9 +26,20 @@ class OpenDrafts {
     if (held !== undefined) return this.#show(held.desk);
     const opened = await openedDraft(session, draftId);
     if (!opened.ok) return opened;
-    const desk = new EditorDesk(session, opened.value);
-    this.#open = [...this.#open, { draftId, desk, unwatch: watched(draftId, desk) }];
-    return this.#show(desk);
+    return this.#showNew(draftId, new EditorDesk(session, opened.value));
+  }
+
+  /**
+   * Reads a shown draft again that has gone on elsewhere, with what becomes of the edits that wait here as `how` says. Where it was read,
+   * the desk it comes on is shown and the former one let go of; else that stays with all that waits on it.
+   */
+  async readAgain(held: EditorDesk, draftId: string, how: Again): Promise<Asked<ReadAgain>> {
+    const read = await readAgain(held, draftId, how);
+    if (!read.ok || read.value.kind === 'left') return read;
+    this.#shown.delete(held);
+    held.keeper?.giveUp();
+    this.#showNew(draftId, read.value.desk);
+    return read;
   }
 
   /** A draft is shown no more; what is not recorded of it is kept. */
@@ -41,6 +53,11 @@ class OpenDrafts {
   giveUp(draftId: string): void {
     for (const one of this.#open) if (one.draftId === draftId) one.desk.keeper?.giveUp();
     this.#putAway();
+  }
+
+  #showNew(draftId: string, desk: EditorDesk): Asked<EditorDesk> {
+    this.#open = [...this.#open, { draftId, desk, unwatch: watched(draftId, desk) }];
+    return this.#show(desk);
   }
 
   #show(desk: EditorDesk): Asked<EditorDesk> {
@@ -73,6 +90,9 @@ function watched(draftId: string, desk: EditorDesk): () => void {
     },
     get isOutrun() {
       return desk.keeper?.isOutrun ?? false;
+    },
+    get edits() {
+      return desk.keeper?.edits ?? 0;
     },
     again: () => void desk.keeper?.send(),
     giveUp: () => openDrafts.giveUp(draftId),
