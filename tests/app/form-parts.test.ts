@@ -2,7 +2,13 @@ import { describe, expect, it } from 'vitest';
 import { freeChange } from '../../app/editor/form/axis/free-change.ts';
 import { changesToAllowed, changesToAxis } from '../../app/editor/form/interlock/barring.ts';
 import { branchesOf, lostBy } from '../../app/editor/form/step/branches.ts';
-import { changesToGiven, followingShares, givenShares } from '../../app/editor/form/symptom/weights.ts';
+import {
+  changesToGiven,
+  changesToWeight,
+  followingShares,
+  givenShares,
+  weightsFollowing,
+} from '../../app/editor/form/symptom/weights.ts';
 import { changesToAnswering } from '../../app/editor/form/test/answering.ts';
 import { changesToResults } from '../../app/editor/form/test/banded.ts';
 import { changeWords } from '../../app/editor/form/words/change-words.ts';
@@ -100,6 +106,38 @@ describe('a symptom’s form', () => {
     );
     for (const { finding, share } of givenShares(given, 'dark-screen'))
       expect(share).toBeCloseTo(former.get(finding) ?? -1, 2);
+  });
+
+  it('leaves the others their shares beside each other when one finding is the first to be given a weight', () => {
+    const document = authored();
+    const tree = smallTree();
+    const following = weightsFollowing(tree, flows(tree), 'dark-screen');
+    const changes = changesToWeight(document, 'dark-screen', 'ribbon-loose', 10, following);
+    expect(changes).toHaveLength(1);
+    const given = new Map(
+      givenShares(liveTree(applied(document, changes)).tree, 'dark-screen').map((one) => [
+        one.finding,
+        one.share,
+      ]),
+    );
+    const former = followingShares(flows(tree), 'dark-screen');
+    const ribbon = former.find(({ finding }) => finding === 'ribbon-loose')?.share ?? -1;
+    // The others keep 10 - 10 x its share of the ten units of the first step; weights have three digits.
+    const others = 10 * (1 - ribbon);
+    expect(given.get('ribbon-loose')).toBeCloseTo(10 / (10 + others), 2);
+    for (const { finding, share } of former.filter((one) => one.finding !== 'ribbon-loose'))
+      expect(given.get(finding)).toBeCloseTo((10 * share) / (10 + others), 2);
+  });
+
+  it('gives a weight to one finding alone where others have theirs, or nothing follows from branches', () => {
+    const document = authored();
+    const beside = changesToWeight(document, 'no-sound', 'speaker-open', 9, { 'volume-down': 4 });
+    expect(at(applied(document, beside), ['symptoms', 'no-sound', 'weights'])).toEqual({
+      ...smallTree().symptoms['no-sound']?.weights,
+      'speaker-open': 9,
+    });
+    const alone = changesToWeight(document, 'dark-screen', 'joint-open', 3, {});
+    expect(at(applied(document, alone), ['symptoms', 'dark-screen', 'weights'])).toEqual({ 'joint-open': 3 });
   });
 });
 

@@ -84,3 +84,36 @@ test('a tree is written as a table alone, and the planner orders its tests into 
   await expect(cell(page, 'As it should be 10 %, Not so 90 %')).toBeVisible();
   await shop.stop();
 });
+
+test('the first weight in the table leaves the other findings their shares beside each other, and is undone in one step', async ({
+  page,
+}) => {
+  const shop = await openShop(newDatabase());
+  await page.goto(shop.address);
+  await sayWhoWorks(page, 'Mara');
+  await page.getByRole('navigation', { name: 'Areas' }).getByRole('link', { name: 'Trees' }).click();
+  await page.getByRole('button', { name: /^Edit Kittiwake KW-1, refitted panel/ }).click();
+  await page.getByRole('button', { name: 'Table', exact: true }).click();
+  const shares = page.getByRole('gridcell', { name: /^\d+(\.\d+)? %,/ });
+  const before = await shares.evaluateAll((cells) => cells.map((one) => one.getAttribute('aria-label')));
+  expect(before.length).toBeGreaterThan(3);
+
+  await grid(page).focus();
+  await page.keyboard.press('Control+Home');
+  await page.keyboard.press('Enter');
+  const dialog = page.getByRole('dialog');
+  await expect(dialog).toContainText('every other finding is given the one that it has by the branches');
+  await dialog.getByRole('textbox').fill('5');
+  await expectNoViolation(page, 'a weight in the table');
+  await dialog.getByRole('button', { name: 'Done' }).click();
+  await expect(cell(page, /weight 5$/)).toHaveCount(1);
+  const after = await shares.evaluateAll((cells) => cells.map((one) => one.getAttribute('aria-label') ?? ''));
+  const expected = (label: string | null): boolean => (label ?? '').startsWith('0 %');
+  expect(after.map(expected)).toEqual(before.map(expected));
+  await page.getByRole('button', { name: 'Undo', exact: true }).click();
+  await expect(cell(page, /weight/)).toHaveCount(0);
+  expect(await shares.evaluateAll((cells) => cells.map((one) => one.getAttribute('aria-label')))).toEqual(
+    before,
+  );
+  await shop.stop();
+});

@@ -1,5 +1,5 @@
 import { pointerOf } from '../../../../trees/document/index.ts';
-import { at, putOrDrop, type Json, type Path } from '../../../../trees/edit/index.ts';
+import { at, putOrDrop, type Change, type Json, type Path } from '../../../../trees/edit/index.ts';
 import { keyOf } from '../../../parts/index.ts';
 import { useDesk, type EditorDesk } from '../../desk/editor-desk.svelte.ts';
 import { changeWords } from '../words/change-words.ts';
@@ -12,6 +12,8 @@ export interface FieldKind {
   readonly label: string;
   readonly read: (typed: string) => Entered<Json>;
   readonly write: (value: Json | undefined) => string;
+  /** The changes that make it the value, where more hangs on it than what stands at its path. */
+  readonly changes?: (value: Json | undefined) => readonly Change[];
 }
 
 /** A field being typed in: every text that the document takes is an edit at once, all of them together one to undo. */
@@ -63,12 +65,12 @@ export class FieldEntry {
   }
 
   #take(text: string): string | undefined {
-    const { path, label, read } = this.#field();
+    const { path, label, read, changes } = this.#field();
     const entered = read(text);
     if (!entered.ok) return entered.wrong;
     const { desk } = this;
-    const changes = putOrDrop(desk.document, path, entered.value);
-    const made = desk.edit(changeWords(desk.tree, path, label), changes, { joins: this.place });
+    const edit = changes?.(entered.value) ?? putOrDrop(desk.document, path, entered.value);
+    const made = desk.edit(changeWords(desk.tree, path, label), edit, { joins: this.place });
     return made ? undefined : desk.refusal;
   }
 }

@@ -1,5 +1,5 @@
 import { own, type Flows, type Tree } from '../../../../trees/document/index.ts';
-import { put, type Change, type DraftDocument } from '../../../../trees/edit/index.ts';
+import { keysAt, put, putOrDrop, type Change, type DraftDocument } from '../../../../trees/edit/index.ts';
 
 /** A finding of a symptom: its weight where one is given, and the share of the symptom’s units that it comes to, 0..1. */
 export interface Weighed {
@@ -22,21 +22,48 @@ export function followingShares({ arriving }: Flows, symptom: string): readonly 
 }
 
 /**
- * The changes that give by finding what follows from the branches till then, in jobs: as many together as the first step’s
- * branches have, each to three digits.
+ * The weights by finding that say what follows from the branches, in jobs: as many together as the first step’s branches have, each
+ * to three digits. Empty where nothing follows from them.
  */
+export function weightsFollowing(
+  tree: Tree,
+  flows: Flows,
+  symptom: string,
+): Readonly<Record<string, number>> {
+  const path = own(tree.symptoms, symptom);
+  const first = own(path?.steps ?? {}, path?.first ?? '');
+  const jobs = Object.values(first?.then ?? {}).reduce((sum, { weight }) => sum + weight, 0);
+  const weights = followingShares(flows, symptom).map(({ finding, share }) => [
+    finding,
+    Number((share * jobs).toPrecision(3)),
+  ]);
+  return Object.fromEntries(weights) as Record<string, number>;
+}
+
+/** The changes that give by finding what follows from the branches till then. */
 export function changesToGiven(
   document: DraftDocument,
   tree: Tree,
   flows: Flows,
   symptom: string,
 ): readonly Change[] {
-  const path = own(tree.symptoms, symptom);
-  const first = own(path?.steps ?? {}, path?.first ?? '');
-  const jobs = Object.values(first?.then ?? {}).reduce((sum, { weight }) => sum + weight, 0);
-  const given = followingShares(flows, symptom).map(({ finding, share }) => [
-    finding,
-    Number((share * jobs).toPrecision(3)),
-  ]);
-  return given.length === 0 ? [] : put(document, ['symptoms', symptom, 'weights'], Object.fromEntries(given));
+  const given = weightsFollowing(tree, flows, symptom);
+  return Object.keys(given).length === 0 ? [] : put(document, ['symptoms', symptom, 'weights'], given);
+}
+
+/**
+ * The changes that give one finding a weight, or none. While what is expected follows from the branches (`following`), every other finding is
+ * given the weight that it has by them, so that it is none of theirs that is lost.
+ */
+export function changesToWeight(
+  document: DraftDocument,
+  symptom: string,
+  finding: string,
+  weight: number | undefined,
+  following: Readonly<Record<string, number>>,
+): readonly Change[] {
+  const path = ['symptoms', symptom, 'weights'];
+  const isGiven = keysAt(document, path).length > 0;
+  if (isGiven || weight === undefined) return putOrDrop(document, [...path, finding], weight);
+  return put(document, path, { ...following, [finding]: weight });
 }
