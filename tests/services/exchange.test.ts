@@ -148,15 +148,37 @@ describe('exchange.importFile', () => {
     [
       'a tree without its format',
       '{"tests":{},"findings":{},"symptoms":{}}',
-      'cannot be read as a tree document',
+      'It is no whole Ohmward tree. What kind of file it is: this is missing.',
     ],
-    ['a tree that breaks off', '{"format":"ohmward-tree/1","tests":{', 'cannot be read as a tree document'],
-  ])('says of %s what it is', async (_, bytes, said) => {
+    [
+      'a tree that breaks off',
+      '{"format":"ohmward-tree/1","tests":{',
+      'It is damaged, or was not saved to its end.',
+    ],
+    [
+      'a tree that lacks parts',
+      JSON.stringify({ ...smallDocument(), tests: undefined, title: undefined }),
+      'It is no whole Ohmward tree. Title: this is missing. Its tests: this is missing.',
+    ],
+    [
+      'a test that lacks its minutes',
+      JSON.stringify(smallDocument()).replace('"minutes":0.5,', ''),
+      'Test “Supply to ground”: Minutes: this is missing.',
+    ],
+    [
+      'a tree of a later format',
+      JSON.stringify({ ...smallDocument(), format: 'ohmward-tree/9' }),
+      'of a kind that this release of Ohmward does not know',
+    ],
+  ])('says of %s what it is, in no words of the file', async (_, bytes, said) => {
     const shop = await shopWith();
     await expect(shop.take('package.json', bytes)).rejects.toMatchObject({
       code: 'REFUSED_FILE',
       message: expect.stringContaining(said),
       data: { help: expect.stringMatching(/./) },
+    });
+    await expect(shop.take('package.json', bytes)).rejects.not.toMatchObject({
+      message: expect.stringMatching(/[{}]|[(]\/|an object/),
     });
   });
 

@@ -1,7 +1,8 @@
-import { countOf, readTree, type Problem } from '../../../trees/document/index.ts';
+import { readTree } from '../../../trees/document/index.ts';
 import { liveTree, openDraft } from '../../../trees/edit/index.ts';
 import { quoted, readPicture } from './read-picture.ts';
-import { refuse, taken, type Refusal, type Taken } from './refusal.ts';
+import { refuse, taken, type Taken } from './refusal.ts';
+import { tellUnreadable } from './tell-unreadable.ts';
 import { ONLY_A_TREE } from './zip/directory.ts';
 import { isZip, LARGEST_ZIP_BYTES, unzip, type UnzippedFile } from './zip/unzip.ts';
 
@@ -15,7 +16,6 @@ export interface ImportedTree {
 }
 
 const DOCUMENT = /\.tree\.json$/i;
-const PROBLEMS_TOLD = 3;
 
 /**
  * Reads a file that is to become a draft: a zip of one tree document and its pictures, or a bare tree document. The document may
@@ -77,7 +77,7 @@ const SMALLER = 'Choose another file, or make the pictures in it smaller.';
 function readDocument(bytes: Uint8Array, files: readonly UnzippedFile[]): Taken<ImportedTree> {
   const text = new TextDecoder().decode(bytes);
   const problems = readTree(bytes).problems.filter(({ rule }) => rule !== 'empty-text');
-  if (problems.length > 0) return unreadable(problems);
+  if (problems.length > 0) return tellUnreadable(problems, parsed(text));
   const opened = openDraft(text);
   if (!opened.ok) return refuse(opened.message, 'Choose a tree document.');
   const { tree } = liveTree(opened.draft.document);
@@ -102,15 +102,4 @@ function pictureOf({ name, bytes }: UnzippedFile, named: ReadonlySet<string>): T
     `${quoted(name)} is not what its name says.`,
     `Give it a name that ends in ${endings[0]}, in the zip and in the document.`,
   );
-}
-
-function unreadable(problems: readonly Problem[]): Refusal {
-  const told = problems
-    .slice(0, PROBLEMS_TOLD)
-    .map(({ at, message }) => (at === '' ? message : `${message} (${at})`))
-    .join(' ');
-  const more = countOf(problems) - PROBLEMS_TOLD;
-  const rest = more > 0 ? ` There are ${String(more)} more.` : '';
-  const help = problems[0]?.help ?? 'Choose a tree document.';
-  return refuse(`It cannot be read as a tree document. ${told}${rest}`, help);
 }
