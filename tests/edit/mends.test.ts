@@ -1,7 +1,7 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { checkTree, type Problem } from '../../trees/document/index.ts';
-import { applyChanges, liveTree, mendOf, type DraftDocument } from '../../trees/edit/index.ts';
+import { applyChanges, liveTree, mendOf, type DraftDocument, type Mend } from '../../trees/edit/index.ts';
 import { findingOf, mustHave, stepOf, symptomOf, testOf } from '../document/parts.ts';
 import { arbitraryDocument } from '../support/arbitrary-tree.ts';
 import { drawChanges } from '../support/random-changes.ts';
@@ -132,13 +132,32 @@ describe('the mend', () => {
   });
 });
 
+it('a mend names what the tree has by its title, and shares in per cent', () => {
+  const what = (rule: string, change: (document: TreeDocument) => void) => told(rule, change)?.what;
+  expect(
+    what('shares-sum', (d) => {
+      findingOf(d, 'panel-dead').expects = { border: { none: 0.9, partial: 0.3 } };
+    }),
+  ).toBe('Scale the shares of “Picture” to sum to 100 %');
+  expect(what('duplicate-entry', (d) => void (findingOf(d, 'panel-dead').prove = ['border', 'border']))).toBe(
+    'Take out the second “Picture”',
+  );
+  expect(what('missing-branch', (d) => void delete stepOf(d, 'dark-screen', 'supply').then['high'])).toBe(
+    'Lead “High” to “Converter high”, as the findings’ “What it makes tests give” has it',
+  );
+});
+
 /** The changes that mend the first problem of a rule after a change to the small document; null where there is no mend. */
 function mended(rule: string, change: (document: TreeDocument) => void): unknown {
+  return told(rule, change)?.changes ?? null;
+}
+
+function told(rule: string, change: (document: TreeDocument) => void): Mend | null {
   const small = smallDocument();
   change(small);
   const document = JSON.parse(JSON.stringify(small)) as DraftDocument;
   const problem = mustHave(problemsOf(document).find((one) => one.rule === rule));
-  return mendOf(document, problem)?.changes ?? null;
+  return mendOf(document, problem);
 }
 
 function problemsOf(document: DraftDocument): readonly Problem[] {

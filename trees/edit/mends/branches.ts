@@ -23,7 +23,7 @@ export const mendBranches: MendAt = (document, path) => {
     return `${quote(test.results[result]?.title ?? result)} to ${quote(title)}`;
   });
   return {
-    what: `Lead ${leads.join(', ')}, as “expects” has it`,
+    what: `Lead ${leads.join(', ')}, as the findings’ “What it makes tests give” has it`,
     changes: branches.map(({ result, finding }) => ({
       do: 'set',
       path: [...path, result],

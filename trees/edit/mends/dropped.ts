@@ -3,6 +3,7 @@ import { keysAt } from '../acts/keys-at.ts';
 import { at } from '../acts/put.ts';
 import type { Path } from '../change.ts';
 import { isRecord, type DraftDocument, type Json } from '../json.ts';
+import { testName } from '../telling/names.ts';
 import type { Mend, MendAt } from './mend-of.ts';
 import { scaled } from './shares.ts';
 
@@ -10,8 +11,11 @@ import { scaled } from './shares.ts';
 export const dropEntry: MendAt = (document, path) => dropped(path, quote(String(at(document, path))));
 
 /** Takes the second of two equal entries out of their list. */
-export const dropRepeat: MendAt = (document, path) =>
-  dropped(path, `the second ${quote(String(at(document, path)))}`);
+export const dropRepeat: MendAt = (document, path) => {
+  const entry = String(at(document, path));
+  // Boards are written out; all else that is listed once is a test.
+  return dropped(path, `the second ${path[0] === 'unit' ? quote(entry) : testName(document, entry)}`);
+};
 
 /** Takes out what a finding expects of a test or result that is gone; what is left of shares is scaled to sum to 1. */
 export const dropExpectation: MendAt = (document, path) => {

@@ -1,13 +1,13 @@
-import { quote } from '../../document/index.ts';
 import { at } from '../acts/put.ts';
 import { isRecord, type Json } from '../json.ts';
+import { testName } from '../telling/names.ts';
 import type { MendAt } from './mend-of.ts';
 
 /** Scales the shares that a finding expects of a test so that they sum to 1; null where there is nothing to scale. */
 export const scaleShares: MendAt = (document, path) => {
   const value = scaled(at(document, path));
   if (value === null) return null;
-  const what = `Scale the shares of ${quote(String(path.at(-1)))} to sum to 1`;
+  const what = `Scale the shares of ${testName(document, String(path.at(-1)))} to sum to 100 %`;
   return { what, changes: [{ do: 'set', path, value }] };
 };
 
