@@ -4,4 +4,6 @@ export interface SearchLine {
   readonly title: string;
   readonly notes: readonly string[];
   readonly share?: number;
+  /** Stands after all others, however well its title fits what is searched for. */
+  readonly last?: boolean;
 }

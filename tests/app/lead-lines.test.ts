@@ -1,6 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { leadEdit, leadLines, newLeadLines } from '../../app/editor/dialogs/lead-lines.ts';
-import type { Symptom } from '../../trees/document/index.ts';
+import { searched } from '../../app/parts/searched.ts';
+import { checkTree, type Symptom } from '../../trees/document/index.ts';
 import { applyChanges, liveTree, type DraftDocument } from '../../trees/edit/index.ts';
 import { smallDocument, smallTree } from '../support/trees.ts';
 
@@ -31,6 +32,39 @@ describe('where a branch can lead', () => {
       'new-test',
     ]);
     expect(newLeadLines('', leading)).toEqual([]);
+  });
+
+  it('makes a test before a finding of a name typed, as where a path begins, and says which', () => {
+    expect(newLeadLines('Torch', leading).map(({ title }) => title)).toEqual([
+      'Make a new test called “Torch”',
+      'Make a new finding called “Torch”',
+    ]);
+    expect(newLeadLines('Torch', { symptom: 'dark-screen', branch: null })[0]).toEqual(
+      newLeadLines('Torch', leading)[0],
+    );
+  });
+
+  it('says last what would go round in a loop, and of nothing else that it does', () => {
+    const branch = { step: 'look', result: 'whole' };
+    const lines = leadLines(smallTree(), { symptom: 'dark-screen', branch });
+    const marked = lines.filter(({ notes }) => notes.includes('would go round in a loop'));
+    expect(marked.map(({ id }) => id)).toEqual(['step:short', 'step:supply', 'step:far']);
+    expect(lines.slice(-3)).toEqual(marked);
+    expect(searched(lines, '5 V at the conv').map(({ id }) => id)).toEqual(['test:rail-in', 'step:supply']);
+    for (const { id } of lines.filter((line) => /^(?:step|symptom):/.test(line.id))) {
+      const { changes } = leadEdit(document, { symptom: 'dark-screen', branch }, id, '');
+      const applied = applyChanges(document, changes);
+      if (!applied.ok) throw new Error(applied.message);
+      const rules = checkTree(liveTree(applied.document).tree).map(({ rule }) => rule);
+      expect(rules.includes('loop'), id).toBe(marked.some((line) => line.id === id));
+    }
+  });
+
+  it('is round in a loop too through another path that goes on in this one', () => {
+    const tree = smallTree();
+    const onward = { symptom: 'no-sound', branch: { step: 'listen', result: 'heard' } };
+    const line = leadLines(tree, onward).find(({ id }) => id === 'symptom:dark-screen');
+    expect(line).toMatchObject({ notes: ['would go round in a loop'], last: true });
   });
 
   it('is to what was chosen, afterwards', () => {

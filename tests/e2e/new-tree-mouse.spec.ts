@@ -74,7 +74,7 @@ async function addHere(page: Page, name: string): Promise<void> {
   await dialog.getByRole('searchbox').fill(name);
   const known = dialog.getByRole('button', { name: new RegExp(`^${name} finding`) });
   const kind = TURNSTONE.path.some(({ test }) => test === name) ? 'test' : 'finding';
-  const made = dialog.getByRole('button', { name: new RegExp(`^A new ${kind}, “${name}”`) });
+  const made = dialog.getByRole('button', { name: new RegExp(`^Make a new ${kind} called “${name}”`) });
   await (kind === 'finding' && (await known.count()) > 0 ? known : made).click();
   await expect(dialog).toBeHidden();
 }

@@ -1,4 +1,4 @@
-import { own, type Tree } from '../../../trees/document/index.ts';
+import { courseOf, own, type Tree } from '../../../trees/document/index.ts';
 import {
   addFinding,
   addStep,
@@ -26,8 +26,39 @@ export interface LeadEdit {
   readonly selects: string;
 }
 
-/** Everywhere that a branch can lead: steps of its path, a new step for a test, findings, and other symptoms’ paths. */
-export function leadLines(tree: Tree, { symptom, branch }: Leading): readonly SearchLine[] {
+const ROUND = 'would go round in a loop';
+
+/**
+ * Everywhere that a branch can lead: steps of its path, a new step for a test, findings, and other symptoms’ paths; last, and marked,
+ * those from which one comes back to the branch.
+ */
+export function leadLines(tree: Tree, leading: Leading): readonly SearchLine[] {
+  const { branch, symptom } = leading;
+  const lines = targetLines(tree, leading);
+  if (branch === null) return lines;
+  const back = comingBack(tree, symptom, branch.step);
+  const marked = lines.map((line) => (back.has(line.id) ? { ...line, notes: [ROUND], last: true } : line));
+  return [...marked.filter(({ id }) => !back.has(id)), ...marked.filter(({ id }) => back.has(id))];
+}
+
+/** The lines of the steps in a path, and of the other paths, from which some way leads to a step: each is passed once. */
+function comingBack(tree: Tree, symptom: string, step: string): ReadonlySet<string> {
+  const { steps, firsts } = courseOf(tree);
+  const before = steps.map((): number[] => []);
+  steps.forEach(({ branches }, index) => {
+    for (const { lead } of branches) if (lead.kind === 'step') before[lead.index]?.push(index);
+  });
+  const found = new Set([steps.findIndex((one) => one.symptom === symptom && one.step === step)]);
+  for (const index of found) for (const former of before[index] ?? []) found.add(former);
+  return new Set([
+    ...[...found].flatMap((index) =>
+      steps[index]?.symptom === symptom ? [`step:${steps[index].step}`] : [],
+    ),
+    ...[...firsts].flatMap(([id, first]) => (found.has(first) ? [`symptom:${id}`] : [])),
+  ]);
+}
+
+function targetLines(tree: Tree, { symptom, branch }: Leading): readonly SearchLine[] {
   const steps = [...numbersOf(tree, symptom)].filter(([step]) => step !== branch?.step);
   const testOf = (step: string): string => own(tree.symptoms, symptom)?.steps[step]?.test ?? '';
   const stepLines = steps.map(([step, number]) => ({
@@ -52,13 +83,13 @@ export function leadLines(tree: Tree, { symptom, branch }: Leading): readonly Se
   return [...findingLines, ...stepLines, ...testLines, ...symptomLines];
 }
 
-/** What can be made anew of a name that was typed. */
+/** What can be made anew of a name that was typed, in the same order wherever it is asked. */
 export function newLeadLines(search: string, { branch }: Leading): readonly SearchLine[] {
   if (search === '') return [];
-  const test = { id: 'new-test', title: `A new test, “${search}”`, notes: ['a new step'] };
+  const test = { id: 'new-test', title: `Make a new test called “${search}”`, notes: ['a new step'] };
   return branch === null
     ? [test]
-    : [{ id: 'new-finding', title: `A new finding, “${search}”`, notes: ['finding'] }, test];
+    : [test, { id: 'new-finding', title: `Make a new finding called “${search}”`, notes: ['finding'] }];
 }
 
 /** The edit that has a branch lead to what was chosen, or begins the path with it. */
