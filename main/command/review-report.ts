@@ -36,7 +36,7 @@ export function reviewReport(
     ...section('Branches that differ from what their author expects', branchLines(review.branches, titles)),
     ...section('Percentages shown at the bench', calibrationLines(review)),
     ...section('Tried first, and what it was', triedLines(review, titles)),
-    ...section('Findings, newest quarter against before', changeLines(review, titles)),
+    ...section('Findings, newest three months against before', changeLines(review, titles)),
     ...section('The planner’s advice', plannerLines(review)),
   ].join('\n');
 }

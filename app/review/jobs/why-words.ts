@@ -28,17 +28,21 @@ const SHARES: readonly ReviewSlice['kind'][] = [
 /** Why jobs are behind a figure, where their outcome does not say it; null where it does. `window`: days of a comeback. */
 export function whyIn(slice: ReviewSlice, window: number): Why | null {
   if (slice.kind === 'back' || slice.kind === 'finding-back') {
-    return { title: 'Back', back: (job) => backWords(job, slice.within), words: () => '' };
+    return { title: 'Back on', back: (job) => dayBack(job, slice.within), words: () => '' };
   }
   if (!SHARES.includes(slice.kind)) return null;
-  const title = slice.kind === 'not-first-time-fixed' ? 'Why not' : 'Not the first time';
+  const title = slice.kind === 'not-first-time-fixed' ? 'Why' : 'Not the first time';
   return { title, back: (job) => backWords(job, window), words: vainWords };
 }
 
 /** A unit is back only after it was closed as fixed, and for a figure only within its days. */
-export function backWords({ outcome, backOn }: Judged, within: number): string | null {
-  if (outcome !== 'fixed' || backOn === null || backOn > within) return null;
-  return `back on day ${String(backOn)}`;
+export function backWords(job: Judged, within: number): string | null {
+  const day = dayBack(job, within);
+  return day === null ? null : `back on ${day}`;
+}
+
+function dayBack({ outcome, backOn }: Judged, within: number): string | null {
+  return outcome !== 'fixed' || backOn === null || backOn > within ? null : `day ${String(backOn)}`;
 }
 
 /** The remedies that were tried in vain; empty where none was. */

@@ -42,7 +42,8 @@ describe('why a job was not fixed the first time', () => {
 describe('the column of why', () => {
   it('has the day for units that are back, within the days of the figure and not the filter’s', () => {
     const slice = { kind: 'finding-back', tree: 'gull', finding: 'fuse', within: 30 } as const;
-    expect(said(slice, 90, { backOn: 30, failed: 1 })).toEqual(['back on day 30', '']);
+    expect(said(slice, 90, { backOn: 30, failed: 1 })).toEqual(['day 30', '']);
+    expect(whyIn(slice, 90)?.title).toBe('Back on');
     expect(said({ kind: 'back', within: 7 }, 90, { backOn: 8 })).toEqual([null, '']);
   });
 
