@@ -21,6 +21,7 @@ export const reviewFilterSchema = z.strictObject({
 });
 
 const tree = idSchema;
+const judged = z.literal(true).optional();
 const share = z.number().min(0).max(1);
 
 /** The jobs behind a figure; see `Slice`. */
@@ -30,11 +31,11 @@ export const reviewSliceSchema = z.discriminatedUnion('kind', [
   z.strictObject({ kind: z.literal('not-first-time-fixed') }),
   z.strictObject({ kind: z.literal('month'), month: monthSchema }),
   z.strictObject({ kind: z.literal('outcome'), outcome: z.enum(OUTCOMES) }),
-  z.strictObject({ kind: z.literal('tree'), tree }),
-  z.strictObject({ kind: z.literal('symptom'), tree, symptom: idSchema }),
-  z.strictObject({ kind: z.literal('finding'), tree, finding: idSchema }),
-  z.strictObject({ kind: z.literal('board'), tree, board: z.string().max(40) }),
-  z.strictObject({ kind: z.literal('technician'), technician: recordIdSchema }),
+  z.strictObject({ kind: z.literal('tree'), tree, judged }),
+  z.strictObject({ kind: z.literal('symptom'), tree, symptom: idSchema, judged }),
+  z.strictObject({ kind: z.literal('finding'), tree, finding: idSchema, judged }),
+  z.strictObject({ kind: z.literal('board'), tree, board: z.string().max(40), judged }),
+  z.strictObject({ kind: z.literal('technician'), technician: recordIdSchema, judged }),
   z.strictObject({ kind: z.literal('back'), within: z.int().min(0).max(36_500) }),
   z.strictObject({ kind: z.literal('finding-fixed'), tree, finding: idSchema }),
   z.strictObject({
@@ -48,7 +49,6 @@ export const reviewSliceSchema = z.discriminatedUnion('kind', [
   z.strictObject({ kind: z.literal('tried-instead'), tree, finding: idSchema, was: idSchema }),
   z.strictObject({ kind: z.literal('found'), tree, symptom: idSchema }),
   z.strictObject({ kind: z.literal('proven'), tree, symptom: idSchema }),
-  z.strictObject({ kind: z.literal('judged-by'), technician: recordIdSchema }),
   z.strictObject({ kind: z.literal('judged'), technician: recordIdSchema, tree, symptom: idSchema }),
   z.strictObject({
     kind: z.literal('branch'),

@@ -142,8 +142,11 @@ function slicesOf(figures: Omit<Review, 'branches'>, window: number): readonly (
       [{ kind: 'found', tree, symptom }, toFinding?.jobs ?? 0] as const,
       [{ kind: 'proven', tree, symptom }, toProof?.jobs ?? 0] as const,
     ]),
+    ...(['byTree', 'bySymptom', 'byFinding', 'byBoard', 'byTechnician'] as const).flatMap((by) =>
+      figures[by].map(({ id, tree, judged }) => [judgedOf(by, id, tree ?? ''), judged.closed] as const),
+    ),
     ...figures.likeForLike.map(
-      ({ technician, closed }) => [{ kind: 'judged-by', technician }, closed] as const,
+      ({ technician, closed }) => [{ kind: 'technician', technician, judged: true }, closed] as const,
     ),
     ...figures.triedFirst.flatMap(({ tree, finding, count, of, instead }) => [
       [{ kind: 'tried', tree, finding }, of] as const,
@@ -156,4 +159,23 @@ function slicesOf(figures: Omit<Review, 'branches'>, window: number): readonly (
     ...back,
   ];
   return slices;
+}
+
+function judgedOf(
+  by: 'byTree' | 'bySymptom' | 'byFinding' | 'byBoard' | 'byTechnician',
+  id: string,
+  tree: string,
+): Slice {
+  switch (by) {
+    case 'byTree':
+      return { kind: 'tree', tree: id, judged: true };
+    case 'bySymptom':
+      return { kind: 'symptom', tree, symptom: id, judged: true };
+    case 'byFinding':
+      return { kind: 'finding', tree, finding: id, judged: true };
+    case 'byBoard':
+      return { kind: 'board', tree, board: id, judged: true };
+    case 'byTechnician':
+      return { kind: 'technician', technician: id, judged: true };
+  }
 }

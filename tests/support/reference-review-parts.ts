@@ -26,6 +26,9 @@ export function calibration(confirmed: readonly JobFact[]): Review['calibration'
   const bins = reliabilityBins(rows, 10).map(({ from, to, forecast, observed }) => ({
     from,
     to,
+    jobs: confirmed.filter(({ shown }) =>
+      shown.some((percent) => percent / 100 >= from && (percent / 100 < to || to === 1)),
+    ).length,
     forecast,
     count: observed.of,
     confirmed: observed.count,

@@ -50,10 +50,11 @@ export function referenceReview(
     record: { jobs: all.length, first: days[0] ?? null, last: days.at(-1) ?? null },
     jobs: jobs.length,
     firstTimeFix: fix(jobs),
-    outcomes: OUTCOMES.map((outcome) => ({
-      outcome,
-      ...rateOf(jobs.filter((job) => job.outcome === outcome).length, jobs.length),
-    })),
+    outcomes: OUTCOMES.map((outcome) => {
+      const ended = jobs.filter((job) => job.outcome === outcome);
+      const minutes = ended.reduce((sum, { atBench }) => sum + atBench, 0) / 60_000;
+      return { outcome, ...rateOf(ended.length, jobs.length), minutes };
+    }),
     byTree: groups(jobs, ({ tree }) => ({ id: tree, tree })),
     bySymptom: groups(jobs, ({ tree, symptom }) => ({ id: symptom, tree })),
     byFinding: groups(confirmed, ({ tree, finding }) => ({ id: finding ?? '', tree })),

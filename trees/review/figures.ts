@@ -175,10 +175,12 @@ export interface Branch {
   readonly differs: boolean;
 }
 
-/** Jobs whose shown percentages lie in one tenth. */
+/** The percentages shown that lie in one tenth. */
 export interface CalibrationBin {
   readonly from: number;
   readonly to: number;
+  /** Jobs in which some did; one job may have several. */
+  readonly jobs: number;
   readonly count: number;
   readonly confirmed: number;
   /** Mean of the percentages shown, as shares. */
@@ -253,7 +255,8 @@ export interface Review {
   /** Closed jobs of the filter. */
   readonly jobs: number;
   readonly firstTimeFix: FirstTimeFix;
-  readonly outcomes: readonly (Share & { readonly outcome: Outcome })[];
+  /** With the minutes at the bench of their jobs. */
+  readonly outcomes: readonly (Share & { readonly outcome: Outcome; readonly minutes: number })[];
   readonly byTree: readonly Group[];
   readonly bySymptom: readonly Group[];
   readonly byFinding: readonly Group[];
@@ -284,6 +287,14 @@ export interface Review {
   readonly planner: PlannerWorth;
 }
 
+/** Jobs that have something in common, as {@link Group} has them. */
+export type GroupSlice =
+  | { readonly kind: 'tree'; readonly tree: string }
+  | { readonly kind: 'symptom'; readonly tree: string; readonly symptom: string }
+  | { readonly kind: 'finding'; readonly tree: string; readonly finding: string }
+  | { readonly kind: 'board'; readonly tree: string; readonly board: string }
+  | { readonly kind: 'technician'; readonly technician: string };
+
 /** What was clicked: the jobs that a figure is made of. */
 export type Slice =
   | { readonly kind: 'all' }
@@ -291,11 +302,10 @@ export type Slice =
   | { readonly kind: 'not-first-time-fixed' }
   | { readonly kind: 'month'; readonly month: string }
   | { readonly kind: 'outcome'; readonly outcome: Outcome }
-  | { readonly kind: 'tree'; readonly tree: string }
-  | { readonly kind: 'symptom'; readonly tree: string; readonly symptom: string }
-  | { readonly kind: 'finding'; readonly tree: string; readonly finding: string }
-  | { readonly kind: 'board'; readonly tree: string; readonly board: string }
-  | { readonly kind: 'technician'; readonly technician: string }
+  | (GroupSlice & {
+      /** Only those whose comeback window has passed. */
+      readonly judged?: true | undefined;
+    })
   /** Back within so many days. */
   | { readonly kind: 'back'; readonly within: number }
   /** Closed as fixed with this finding; those of them back within so many days. */
@@ -313,8 +323,7 @@ export type Slice =
   /** A symptom's jobs whose finding was confirmed; those whose repair was proven. */
   | { readonly kind: 'found'; readonly tree: string; readonly symptom: string }
   | { readonly kind: 'proven'; readonly tree: string; readonly symptom: string }
-  /** A technician's jobs whose comeback window has passed; those of a symptom. */
-  | { readonly kind: 'judged-by'; readonly technician: string }
+  /** A technician's jobs of a symptom whose comeback window has passed. */
   | { readonly kind: 'judged'; readonly technician: string; readonly tree: string; readonly symptom: string }
   | {
       readonly kind: 'branch';

@@ -26,6 +26,11 @@ const addUp = countedOnce(([jobs, time, price]: Sums, { columns, rows }: ChosenB
   }
 });
 
+/** Without what adding up binary fractions leaves: prices have no more than six decimals. */
+function rounded(price: number): number {
+  return Math.round(price * 1e6) / 1e6;
+}
+
 function barsOf([jobs, time, price]: Sums, names: Chosen['names']['findings']): readonly ParetoBar[] {
   return names
     .map(({ tree, finding }, code) => ({
@@ -33,7 +38,7 @@ function barsOf([jobs, time, price]: Sums, names: Chosen['names']['findings']): 
       finding,
       jobs: jobs[code] ?? 0,
       minutes: (time[code] ?? 0) / MINUTE,
-      parts: price[code] ?? 0,
+      parts: rounded(price[code] ?? 0),
     }))
     .filter((bar, code) => code > 0 && bar.jobs > 0)
     .sort(

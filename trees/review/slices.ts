@@ -2,7 +2,7 @@ import { OUTCOMES } from '../chart/index.ts';
 import { daysToBack, FIRST_TIME, FIXED, STILL_OPEN, type Chosen, type ChosenBlock } from './choose.ts';
 import { DAY, firstDayOf, monthFrom } from './day.ts';
 import { NO_TIME, SHOWN, type FactColumns, type FactNames } from './fact.ts';
-import type { Slice } from './figures.ts';
+import type { GroupSlice, Slice } from './figures.ts';
 
 /** Whether the job at a place of a block's rows is one of a slice. */
 export type Belongs = (at: number) => boolean;
@@ -29,12 +29,11 @@ export function belongingTo(slice: FactSlice, chosen: Chosen): Telling {
     case 'outcome':
       return coded('outcome', (code) => OUTCOMES[code] === slice.outcome);
     case 'tree':
-      return coded('symptom', (code) => names.symptoms[code]?.tree === slice.tree);
     case 'symptom':
     case 'finding':
     case 'board':
     case 'technician':
-      return named(slice, names);
+      return slice.judged === true ? both(named(slice, names), windowPassed) : named(slice, names);
     case 'back':
       return backWithin(slice.within, chosen.now);
     case 'finding-fixed':
@@ -57,8 +56,6 @@ export function belongingTo(slice: FactSlice, chosen: Chosen): Telling {
       return both(named({ ...slice, kind: 'symptom' }, names), hasTime('toFinding'));
     case 'proven':
       return both(named({ ...slice, kind: 'symptom' }, names), hasTime('toProof'));
-    case 'judged-by':
-      return both(named({ ...slice, kind: 'technician' }, names), windowPassed);
     case 'judged':
       return both(
         both(named({ ...slice, kind: 'symptom' }, names), named({ ...slice, kind: 'technician' }, names)),
@@ -73,10 +70,10 @@ export function belongingTo(slice: FactSlice, chosen: Chosen): Telling {
   }
 }
 
-type NamedSlice = Extract<Slice, { readonly kind: 'symptom' | 'finding' | 'board' | 'technician' }>;
-
-function named(slice: NamedSlice, names: FactNames): Telling {
+function named(slice: GroupSlice, names: FactNames): Telling {
   switch (slice.kind) {
+    case 'tree':
+      return coded('symptom', (code) => names.symptoms[code]?.tree === slice.tree);
     case 'symptom':
       return coded('symptom', (code) => {
         const name = names.symptoms[code];

@@ -20,7 +20,6 @@ const FIELDS = {
   'tried-instead': ['tree', 'finding', 'was'],
   found: ['tree', 'symptom'],
   proven: ['tree', 'symptom'],
-  'judged-by': ['technician'],
   judged: ['technician', 'tree', 'symptom'],
   branch: ['tree', 'symptom', 'step', 'result'],
   shown: ['from', 'to'],
@@ -30,16 +29,22 @@ const FIELDS = {
 /** A slice as an address has it: `finding:TREE:FINDING`. */
 export function wordOfSlice(slice: ReviewSlice): string {
   const values = FIELDS[slice.kind].map((field) => encodeURIComponent(String(Reflect.get(slice, field))));
-  return [slice.kind, ...values].join(':');
+  return [slice.kind, ...values, ...('judged' in slice && slice.judged === true ? [JUDGED] : [])].join(':');
 }
+
+/** Stands behind a group of which only those are meant whose comeback window has passed. */
+const JUDGED = 'judged';
 
 /** Reads a slice off an address; null where it is none. */
 export function sliceIn(word: string): ReviewSlice | null {
   const [kind = '', ...values] = word.split(':');
   const fields = isKind(kind) ? FIELDS[kind] : null;
-  if (fields?.length !== values.length) return null;
+  const more = values.slice(fields?.length);
+  if (fields === null || values.length < fields.length || more.length > 1) return null;
+  if (more[0] !== undefined && more[0] !== JUDGED) return null;
   const said = fields.map((field, index) => [field, valueOf(field, values[index] ?? '')] as const);
-  const slice = reviewSliceSchema.safeParse({ kind, ...Object.fromEntries(said) });
+  const judged = more.length === 0 ? {} : { judged: true };
+  const slice = reviewSliceSchema.safeParse({ kind, ...Object.fromEntries(said), ...judged });
   return slice.success ? slice.data : null;
 }
 

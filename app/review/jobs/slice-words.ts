@@ -1,5 +1,5 @@
 import type { ReviewNames, ReviewSlice } from '../../../main/contract/index.ts';
-import type { Review } from '../../../trees/review/index.ts';
+import type { GroupSlice, Review } from '../../../trees/review/index.ts';
 import { OUTCOME_WORDS } from '../../bench/index.ts';
 import { own } from '../../../trees/document/index.ts';
 import { monthTitle } from '../words/days.ts';
@@ -28,15 +28,11 @@ export function sliceTitle(slice: ReviewSlice, names: ReviewNames, { branches }:
     case 'outcome':
       return OUTCOME_WORDS[slice.outcome].title;
     case 'tree':
-      return treeTitle(names, slice.tree);
     case 'symptom':
-      return symptomTitle(names, slice.tree, slice.symptom);
     case 'finding':
-      return findingTitle(names, slice.tree, slice.finding);
     case 'board':
-      return slice.board === '' ? boardTitle(slice.board) : `Board ${slice.board}`;
     case 'technician':
-      return `Closed by ${technicianTitle(names, slice.technician)}`;
+      return `${groupTitle(slice, names)}${slice.judged === true ? ', comeback window passed' : ''}`;
     case 'back':
       return `Back within ${counted(slice.within, 'day')}`;
     case 'finding-fixed':
@@ -53,8 +49,6 @@ export function sliceTitle(slice: ReviewSlice, names: ReviewNames, { branches }:
       return `${symptomTitle(names, slice.tree, slice.symptom)}, finding confirmed`;
     case 'proven':
       return `${symptomTitle(names, slice.tree, slice.symptom)}, repair proven`;
-    case 'judged-by':
-      return `Closed by ${technicianTitle(names, slice.technician)}, comeback window passed`;
     case 'judged':
       return `${symptomTitle(names, slice.tree, slice.symptom)}, closed by ${technicianTitle(names, slice.technician)}, comeback window passed`;
     case 'branch':
@@ -63,6 +57,21 @@ export function sliceTitle(slice: ReviewSlice, names: ReviewNames, { branches }:
       return `A finding was shown with ${rangeWords(slice.from, slice.to)}`;
     case 'advised':
       return slice.taken ? 'The planner’s advice was taken' : 'The planner’s advice was not taken';
+  }
+}
+
+function groupTitle(slice: GroupSlice, names: ReviewNames): string {
+  switch (slice.kind) {
+    case 'tree':
+      return treeTitle(names, slice.tree);
+    case 'symptom':
+      return symptomTitle(names, slice.tree, slice.symptom);
+    case 'finding':
+      return findingTitle(names, slice.tree, slice.finding);
+    case 'board':
+      return slice.board === '' ? boardTitle(slice.board) : `Board ${slice.board}`;
+    case 'technician':
+      return `Closed by ${technicianTitle(names, slice.technician)}`;
   }
 }
 

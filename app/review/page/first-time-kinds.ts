@@ -1,5 +1,5 @@
-import type { ReviewPage, ReviewSlice } from '../../../main/contract/index.ts';
-import type { Group } from '../../../trees/review/index.ts';
+import type { ReviewPage } from '../../../main/contract/index.ts';
+import type { Group, GroupSlice } from '../../../trees/review/index.ts';
 import { boardTitle, findingTitle, symptomTitle, treeBeside, treeTitle } from '../words/titles.ts';
 import type { TitledGroup } from './group-columns.ts';
 
@@ -8,10 +8,11 @@ export interface FirstTimeKind {
   readonly head: string;
   readonly about: string;
   readonly groups: readonly TitledGroup[];
-  readonly slice: (group: Group) => ReviewSlice | null;
+  readonly slice: (group: Group) => GroupSlice | null;
 }
 
-const MOST_FIRST = 'With the 95\u202f% interval, the most jobs first.';
+const MOST_FIRST =
+  'Of jobs that can come back no more, as their window has passed; with the 95\u202f% interval, and a stroke at the rate of all. The most jobs first; of many looked at, some intervals miss the stroke by chance.';
 
 /** What first-time fix is grouped by; by tree only where there are several. */
 export function firstTimeKinds({ review, names }: ReviewPage): readonly FirstTimeKind[] {
@@ -44,7 +45,7 @@ export function firstTimeKinds({ review, names }: ReviewPage): readonly FirstTim
     }),
     kind(
       'Finding',
-      'Of the jobs in which it was confirmed by the remedy that mended the unit; the most jobs first. Low where other remedies were tried before it, or units came back.',
+      'Of the jobs in which it was confirmed by the remedy that mended the unit, and that can come back no more; the most jobs first. Low where other remedies were tried before it, or units came back.',
       byFinding,
       {
         title: (finding, tree) => findingTitle(names, tree, finding),
@@ -57,5 +58,5 @@ export function firstTimeKinds({ review, names }: ReviewPage): readonly FirstTim
 /** What groups of one kind are called, and the jobs of one. */
 interface GroupWords {
   readonly title: (id: string, tree: string) => string;
-  readonly slice: (id: string, tree: string) => ReviewSlice;
+  readonly slice: (id: string, tree: string) => GroupSlice;
 }

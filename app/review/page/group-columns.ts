@@ -13,6 +13,7 @@ export function groupColumns(
   title: string,
   slice: (group: Group) => ReviewSlice | null,
   sorts = true,
+  judgedSlice?: (group: Group) => ReviewSlice | null,
 ): readonly Column<TitledGroup>[] {
   const by = (order: (group: TitledGroup) => number | string) => (sorts ? { order } : {});
   return [
@@ -32,6 +33,13 @@ export function groupColumns(
       ...by(({ rate }) => rate),
     },
     interval('Wilson', (group) => group),
+    {
+      title: 'Judged',
+      about: 'Fixed first, of the jobs whose comeback window has passed',
+      text: ({ judged }) => `${countWords(judged.fixed)} of ${countWords(judged.closed)}`,
+      ...(judgedSlice === undefined ? {} : { slice: judgedSlice }),
+      plain: [],
+    },
     measure('May come back', 'still_open', ({ stillOpen }) => stillOpen, countWords, {
       about: 'Of those fixed, whose comeback window has not passed',
       isHidden: true,

@@ -2,7 +2,7 @@ import type { Review } from '../../../trees/review/index.ts';
 import { percent } from '../../parts/index.ts';
 import { savedGist } from '../words/advice-words.ts';
 import { ENOUGH } from '../words/enough.ts';
-import { branchesGist } from '../words/tree-words.ts';
+import { branchesGist, calibrationGist } from '../words/tree-words.ts';
 import { counted, lengthWords } from '../words/figures.ts';
 
 /** The parts of the review in their order; a number key leads to each. */
@@ -47,7 +47,7 @@ export function gistOf(id: SectionId, review: Review, window: number): string {
     case 'hours':
       return review.toFinding === null ? '' : `${lengthWords(review.toFinding.median)} to the finding`;
     case 'tree':
-      return branchesGist(review);
+      return [branchesGist(review), calibrationGist(review)].filter((words) => words !== null).join('; ');
     case 'advice':
       return savedGist(review.planner);
   }

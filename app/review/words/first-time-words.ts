@@ -1,4 +1,5 @@
-import type { MonthPoint, Review } from '../../../trees/review/index.ts';
+import type { FirstTimeFix, MonthPoint, Review } from '../../../trees/review/index.ts';
+import { rateOf } from '../../../trees/statistics/index.ts';
 import { percent } from '../../parts/index.ts';
 import { monthTitle } from './days.ts';
 import { mayJudgeMonths } from './enough.ts';
@@ -6,6 +7,15 @@ import { chanceWords, counted, countWords, rangeWords } from './figures.ts';
 
 /** So many months are told one by one. */
 const TOLD = 3;
+
+/** What is left of it where only jobs are judged that can come back no more; empty where those are all jobs. */
+export function judgedWords({ closed, judged }: FirstTimeFix): string {
+  if (judged.closed === closed) return '';
+  if (judged.closed === 0)
+    return 'All of them may still come back, which can but lower this: it is not known yet.';
+  const { share, low, high } = rateOf(judged.fixed, judged.closed);
+  return `Of the ${counted(judged.closed, 'job')} that can come back no more as their window has passed it is ${percent(share)} (${rangeWords(low, high)}).`;
+}
 
 /** Whether first-time fix is getting better or worse, or goes up and down by chance; and the months that stand out. */
 export function trendWords(review: Review): string {

@@ -1,4 +1,6 @@
-import type { Calibration, MixChange, Review } from '../../../trees/review/index.ts';
+import type { Calibration, CalibrationBin, MixChange, Review } from '../../../trees/review/index.ts';
+import { binomialTest, holm } from '../../../trees/statistics/index.ts';
+import { percent } from '../../parts/index.ts';
 import { ENOUGH } from './enough.ts';
 import { counted, countWords } from './figures.ts';
 import { dayTitle } from './days.ts';
@@ -43,6 +45,59 @@ export function calibrationMissing({ jobs, percentages }: Calibration, closed: n
   if (jobs < ENOUGH.calibrated)
     return `Too few to say how far what was shown is from what came true: chance alone makes the reliability part larger than it is, and from some ${String(ENOUGH.calibrated)} jobs on it starts to mean something; there are ${countWords(jobs)}. The score itself can be taken as it is.`;
   return null;
+}
+
+/** The tenths in which what was shown came true more or less often than was said, by more than chance. */
+export interface Miscalled {
+  readonly tooSure: readonly CalibrationBin[];
+  readonly tooCautious: readonly CalibrationBin[];
+}
+
+/**
+ * Each tenth by the exact binomial test against the mean of what was shown, corrected by Holm for as many as there are. Unlike
+ * percentages in a tenth, and several of one job of which one at most comes true, make the counts vary less than the test reckons
+ * with, so that it errs on the side of saying nothing.
+ */
+export function miscalled({ bins }: Calibration): Miscalled {
+  const corrected = holm(
+    bins.map(({ confirmed, count, forecast }) => binomialTest(confirmed, count, forecast)),
+  );
+  const differ = bins.filter((_, place) => (corrected[place] ?? 1) < SIGNIFICANT);
+  return {
+    tooSure: differ.filter(({ observed, forecast }) => observed < forecast),
+    tooCautious: differ.filter(({ observed, forecast }) => observed > forecast),
+  };
+}
+
+const SIGNIFICANT = 0.05;
+
+/** Whether the bench is too sure or not sure enough of what it shows, in a sentence. */
+export function calibrationWords(calibration: Calibration): string {
+  const { tooSure, tooCautious } = miscalled(calibration);
+  const told = [
+    ...(tooSure.length === 0 ? [] : [`Less often than was said came true ${binsWords(tooSure)}`]),
+    ...(tooCautious.length === 0 ? [] : [`more often than was said came true ${binsWords(tooCautious)}`]),
+  ];
+  if (told.length === 0)
+    return 'No tenth of the percentages came true more or less often than was said by more than chance.';
+  const words = told.join('; ');
+  return `${words.charAt(0).toUpperCase()}${words.slice(1)}: more than chance, all tenths looked at together.`;
+}
+
+function binsWords(bins: readonly CalibrationBin[]): string {
+  return bins
+    .toSorted((a, b) => b.forecast - a.forecast)
+    .map(({ forecast, observed }) => `${percent(forecast)} (${percent(observed)} did)`)
+    .join(', ');
+}
+
+/** That in a few words; null where there are too few percentages to say, or none is off. */
+export function calibrationGist(review: Review): string | null {
+  if (calibrationMissing(review.calibration, review.jobs) !== null) return null;
+  const { tooSure, tooCautious } = miscalled(review.calibration);
+  const isHigh = ({ forecast }: CalibrationBin): boolean => forecast >= 0.5;
+  if (tooSure.some(isHigh)) return 'the bench is too sure';
+  return tooCautious.some(isHigh) ? 'the bench is not sure enough' : null;
 }
 
 /** Whether the newest quarter's mix of findings is another than before. */

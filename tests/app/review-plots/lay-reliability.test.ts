@@ -6,6 +6,7 @@ function bin(tenth: number, count: number, observed: number) {
   return {
     from,
     to: from + 0.1,
+    jobs: count,
     count,
     confirmed: Math.round(count * observed),
     forecast: from + 0.05,

@@ -33,7 +33,8 @@ export function reviewFigures(review: Review): NamedFigures {
     const { months, perMonth, deviations } = review.trend;
     put(['trend'], { months, perMonth, deviations });
   }
-  for (const { outcome, count } of review.outcomes) if (count > 0) put(['outcome', outcome], { count });
+  for (const { outcome, count, minutes } of review.outcomes)
+    if (count > 0) put(['outcome', outcome], { count, minutes });
   for (const { tree, finding, jobs, minutes, parts } of review.pareto)
     put(['pareto', tree, finding], { jobs, minutes, parts });
   spread(put, ['to_finding'], review.toFinding);

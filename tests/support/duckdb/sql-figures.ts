@@ -69,7 +69,11 @@ function questions(filter: ReviewFilter, now: number): readonly Question[] {
     group('technician', 'technician'),
     months(filter, now),
     trend(filter, now),
-    { of: 'outcome', figures: ['count'], sql: 'SELECT outcome, count(*) FROM chosen GROUP BY ALL' },
+    {
+      of: 'outcome',
+      figures: ['count', 'minutes'],
+      sql: 'SELECT outcome, count(*), sum(at_bench) / 60000.0 FROM chosen GROUP BY ALL',
+    },
     {
       of: 'pareto',
       figures: ['jobs', 'minutes', 'parts'],

@@ -170,7 +170,17 @@ function binsOf({ months, monthly }: Size, draw: Draw): readonly CalibrationBin[
     const forecast = (index + 0.3 + 0.4 * draw()) / 10;
     const confirmed = hits(count, Math.min(1, forecast * 0.9 + 0.02), draw);
     const { share, low, high } = rateOf(confirmed, count);
-    return { from: index / 10, to: (index + 1) / 10, count, confirmed, forecast, observed: share, low, high };
+    return {
+      from: index / 10,
+      to: (index + 1) / 10,
+      jobs: count,
+      count,
+      confirmed,
+      forecast,
+      observed: share,
+      low,
+      high,
+    };
   });
 }
 
