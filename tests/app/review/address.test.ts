@@ -26,18 +26,29 @@ const filter = fc.record({
 });
 
 const kind = <K extends string>(name: K) => ({ kind: fc.constant(name) });
+/** A group's jobs, or only those of them whose comeback window has passed. */
+const someJudged = <T extends object>(group: fc.Arbitrary<T>) =>
+  fc.tuple(group, fc.boolean()).map(([one, judged]) => (judged ? { ...one, judged: true as const } : one));
 const slice: fc.Arbitrary<ReviewSlice> = fc.oneof(
   fc.record(kind('all')),
   fc.record(kind('first-time-fixed')),
   fc.record(kind('not-first-time-fixed')),
   fc.record({ ...kind('month'), month: day.map((one) => one.slice(0, 7)) }),
   fc.record({ ...kind('outcome'), outcome: fc.constantFrom(...OUTCOMES) }),
-  fc.record({ ...kind('tree'), tree: id }),
-  fc.record({ ...kind('symptom'), tree: id, symptom: id }),
-  fc.record({ ...kind('finding'), tree: id, finding: id }),
-  fc.record({ ...kind('board'), tree: id, board }),
-  fc.record({ ...kind('technician'), technician: fc.constant(PERSON) }),
+  someJudged(fc.record({ ...kind('tree'), tree: id })),
+  someJudged(fc.record({ ...kind('symptom'), tree: id, symptom: id })),
+  someJudged(fc.record({ ...kind('finding'), tree: id, finding: id })),
+  someJudged(fc.record({ ...kind('board'), tree: id, board: fc.oneof(board, fc.constant('judged')) })),
+  someJudged(fc.record({ ...kind('technician'), technician: fc.constant(PERSON) })),
   fc.record({ ...kind('back'), within: fc.integer({ min: 0, max: 36_500 }) }),
+  fc.record({ ...kind('finding-fixed'), tree: id, finding: id }),
+  fc.record({ ...kind('finding-back'), tree: id, finding: id, within: fc.integer({ min: 0, max: 36_500 }) }),
+  fc.record({ ...kind('tried'), tree: id, finding: id }),
+  fc.record({ ...kind('tried-in-vain'), tree: id, finding: id }),
+  fc.record({ ...kind('tried-instead'), tree: id, finding: id, was: id }),
+  fc.record({ ...kind('found'), tree: id, symptom: id }),
+  fc.record({ ...kind('proven'), tree: id, symptom: id }),
+  fc.record({ ...kind('judged'), technician: fc.constant(PERSON), tree: id, symptom: id }),
   fc.record({ ...kind('branch'), tree: id, symptom: id, step: id, result: id }),
   fc.record({ ...kind('shown'), from: share, to: share }),
   fc.record({ ...kind('advised'), taken: fc.boolean() }),
@@ -79,6 +90,9 @@ describe('the address of a review', () => {
     'back:1.5',
     'advised:yes',
     'finding:a',
+    'finding:a:b:c',
+    'finding:a:b:judged:judged',
+    'all:judged',
   ])('takes %j for no jobs', (word) => {
     expect(sliceIn(word)).toBeNull();
   });
