@@ -2,6 +2,7 @@ import { SvelteSet } from 'svelte/reactivity';
 import { pathOf, pointerOf } from '../../../trees/document/index.ts';
 import type { EditorDesk } from '../desk/editor-desk.svelte.ts';
 import { goPointer, partOf } from '../desk/places.ts';
+import { voice } from '../../shell/index.ts';
 import { HEADINGS, outlineRows, type Heading, type OutlineRow } from './outline-rows.ts';
 
 /** What the outline is asked to do with clips and copies, which concern the workspace. */
@@ -31,6 +32,12 @@ export class Outline {
     ),
   );
   readonly row: OutlineRow | undefined = $derived(this.rows[this.index]);
+  /** What is done to parts is done to these: on a heading to none, whatever was selected before. */
+  readonly chosen: readonly string[] = $derived.by(() => {
+    const { row } = this;
+    if (row === undefined || row.kind === 'heading' || row.kind === 'tree') return [];
+    return this.#desk.marked.length > 0 ? this.#desk.marked : [row.id];
+  });
 
   constructor(desk: EditorDesk, acts: OutlineActs) {
     this.#desk = desk;
@@ -61,6 +68,7 @@ export class Outline {
     if (row === undefined) return;
     this.at = row.id;
     this.#note();
+    this.#desk.refusal = '';
     if (row.kind === 'heading') return;
     if (adding) this.#desk.mark(row.id);
     else this.#desk.select(row.id);
@@ -135,7 +143,6 @@ export class Outline {
   #keys(page: number): Readonly<Record<string, () => void>> {
     const { rows, index } = this;
     const by = (step: number) => () => this.go(rows[Math.min(Math.max(index + step, 0), rows.length - 1)]);
-    const chosen = (): readonly string[] => this.#chosen();
     return {
       ArrowDown: by(1),
       ArrowUp: by(-1),
@@ -149,23 +156,28 @@ export class Outline {
       Enter: () => this.#enter(),
       Insert: () => this.adds?.add(),
       '+': () => this.adds?.add(),
-      Delete: () => this.#desk.ask({ kind: 'remove', pointers: chosen() }),
-      'Ctrl+c': () => this.#acts.copy(chosen()),
-      'Ctrl+x': () => this.#acts.cut(chosen()),
+      Delete: () => this.#withChosen('delete', (pointers) => this.#desk.ask({ kind: 'remove', pointers })),
+      'Ctrl+c': () => this.#withChosen('copy', (pointers) => this.#acts.copy(pointers)),
+      'Ctrl+x': () => this.#withChosen('cut', (pointers) => this.#acts.cut(pointers)),
       'Ctrl+v': () => this.#acts.paste(),
-      'Ctrl+d': () => this.#acts.duplicate(chosen()),
+      'Ctrl+d': () => this.#withChosen('duplicate', (pointers) => this.#acts.duplicate(pointers)),
       'Alt+ArrowUp': () => this.shift(-1),
       'Alt+ArrowDown': () => this.shift(1),
     };
   }
 
-  #chosen(): readonly string[] {
-    const { marked } = this.#desk;
-    return marked.length > 0
-      ? marked
-      : this.row === undefined || this.row.kind === 'heading'
-        ? []
-        : [this.row.id];
+  /** Does something to what is chosen; where the keys are at nothing that it can be done to, that is said. */
+  #withChosen(verb: string, act: (pointers: readonly string[]) => void): void {
+    const { chosen, row } = this;
+    if (chosen.length > 0) act(chosen);
+    else if (row?.kind === 'heading')
+      this.#say(`“${row.words}” is a heading: there is nothing to ${verb} here but what is under it.`);
+    else this.#say(`There is no part chosen to ${verb}: this is the tree itself.`);
+  }
+
+  #say(why: string): void {
+    this.#desk.refusal = why;
+    voice.say(why);
   }
 
   #inward(): void {
