@@ -1,6 +1,6 @@
 import { tick } from 'svelte';
 
-const FOCUSABLE = 'input, select, textarea, button:not(:disabled)';
+export const FOCUSABLE = 'input, select, textarea, button:not(:disabled)';
 
 /**
  * Puts the focus in the form's field at a pointer into the document, or in the first field within; failing that, in the nearest
