@@ -30,6 +30,16 @@ export function enterPane(root: HTMLElement, pane: Pane): boolean {
   return first !== undefined;
 }
 
+/**
+ * Gives the drawing the keys, where the middle pane shows it: they go on to what is chosen in it as soon as that is laid out,
+ * which {@link enterPane} would not find yet.
+ */
+export function enterDrawing(root: HTMLElement): boolean {
+  const drawing = paneOf(root, 'middle')?.querySelector<HTMLElement>('[data-drawing]') ?? null;
+  drawing?.focus({ preventScroll: true });
+  return drawing !== null;
+}
+
 /** The pane that something in the page is in. */
 export function paneWith(target: EventTarget | null): Pane | undefined {
   const pane =
