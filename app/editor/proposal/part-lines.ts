@@ -30,7 +30,9 @@ export function branchLines(naming: Naming, { step, test, branches }: ShownPart)
     const name = titled(own(results, result)?.title ?? result);
     if (after === null) return `${name}: gone`;
     const to = placeWords(naming, after);
-    return before === null ? `${name}: to ${to}` : `${name}: to ${to}, not to ${placeWords(naming, before)}`;
+    if (before === null) return `${name}: to ${to}`;
+    const again = sameTest(naming, before, after);
+    return `${name}: to ${again ?? `${to}, not to ${placeWords(naming, before)}`}`;
   });
 }
 
@@ -58,21 +60,21 @@ const LEAST_SHARE = 0.01;
 /** Minutes fewer than these are not told: they would read as none. */
 const LEAST_MINUTES = 0.05;
 
-/** How many minutes a proposed order saves, to a tenth, as whole minutes may read the same. */
-export function savingWords(before: number, after: number): string {
-  const saved = before - after;
-  if (Math.abs(saved) < LEAST_MINUTES) return 'less than 0.1 min apart';
-  return `${Math.abs(saved).toFixed(1)} min ${saved > 0 ? 'less' : 'more'}`;
-}
-
-/** What is done more or less often, and the minutes that saves or takes. */
-export function moveWords(tree: Tree, { kind, id, saves, made, place }: Move): string {
-  const [before, after] = made.map((times) => times.toFixed(2));
+/**
+ * What is done more or less often, or at another place, and the minutes that saves or takes; null where the figures that are shown
+ * are the same.
+ */
+export function moveWords(tree: Tree, { kind, id, saves, made, place }: Move): string | null {
+  const [before = '', after = ''] = made.map((times) => times.toFixed(2));
   const minutes =
     Math.abs(saves) < LEAST_MINUTES ? '' : `, ${saves < 0 ? '+' : '−'}${minutesWords(Math.abs(saves))}`;
   const [was, is] = place;
-  const places = was === null || is === null ? '' : `, at place ${was.toFixed(1)} → ${is.toFixed(1)}`;
-  return `${doneWords(tree, kind, id)}: ${before ?? ''} → ${after ?? ''} times a unit${places}${minutes}`;
+  const places = was === null || is === null ? [] : [was.toFixed(1), is.toFixed(1)];
+  const told = [
+    ...(before === after ? [] : [`${before} → ${after} times a unit`]),
+    ...(places[0] === places[1] ? [] : [`at place ${places.join(' → ')}`]),
+  ];
+  return told.length === 0 ? null : `${doneWords(tree, kind, id)}: ${told.join(', ')}${minutes}`;
 }
 
 function doneWords(tree: Tree, kind: Move['kind'], id: string): string {
@@ -94,6 +96,15 @@ function changeWords(tree: Tree, id: string): string {
   const [from = '', to = ''] = change.split('>');
   const states = own(tree.bench, axis)?.states ?? {};
   return `${titled(own(states, from)?.title)} → ${titled(own(states, to)?.title)}`;
+}
+
+/** Of a branch that leads to a new step for the test that it leads to as it is, what is new about it; null for any other. */
+function sameTest(naming: Naming, before: string, after: string): string | null {
+  const { tree, symptom, newSteps } = naming;
+  const test = newSteps.get(after);
+  const former = own(own(tree.symptoms, symptom)?.steps ?? {}, before);
+  if (test === undefined || former?.test !== test) return null;
+  return `a new step that makes the test of ${stepWords(tree, symptom, before)}, and goes on otherwise`;
 }
 
 /** Where a proposed branch leads; a step that is new is named by its test. */

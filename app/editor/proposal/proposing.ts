@@ -10,6 +10,7 @@ import {
   type Evaluation,
   type ProposedPart,
 } from '../../../trees/plan/index.ts';
+import { shapeOf } from './path-shape.ts';
 import type { FromProposer, PathCost, ProposalQuestion, ShownPart, ToProposer } from './protocol.ts';
 
 /** A question answered, kept for what is asked of its parts. */
@@ -59,6 +60,7 @@ function proposedFor(
     before: before === null ? null : costOf(before),
     after: changed ? costAsWritten(question, proposal.tree) : costOf(after),
     gap,
+    shape: { before: shapeOf(tree, symptom), after: shapeOf(proposal.tree, symptom) },
     moves,
     parts: parts.map((part) => shownPart(tree, proposal.tree, symptom, part)),
     newSteps: newSteps(tree, proposal.tree, symptom),
@@ -76,7 +78,8 @@ function taken(
   if (tree === null) return { kind: 'taken', number, made: null };
   const cost = costAsWritten(question, tree);
   const gone = goneWith(model.tree, tree, symptom, parts);
-  return { kind: 'taken', number, made: { cost, gone, changes: pathChanges(document, tree, symptom) } };
+  const changes = pathChanges(document, tree, symptom);
+  return { kind: 'taken', number, made: { cost, shape: shapeOf(tree, symptom), gone, changes } };
 }
 
 /** What a path costs by its tree's own fault model, as it will once it is taken: what is written out with it is written in few digits. */

@@ -25,6 +25,12 @@ export interface PathCost {
   readonly right: number;
 }
 
+/** A path in short: how many steps it has, and the tests it begins with. */
+export interface PathShape {
+  readonly steps: number;
+  readonly tests: readonly string[];
+}
+
 /** A branch that leads elsewhere in the proposed step, by the `go` of each; null where it has no such branch. */
 export interface OtherBranch {
   readonly result: string;
@@ -48,6 +54,7 @@ export type FromProposer =
       readonly before: PathCost | null;
       readonly after: PathCost;
       readonly gap: number | null;
+      readonly shape: { readonly before: PathShape; readonly after: PathShape };
       readonly moves: readonly Move[];
       readonly parts: readonly ShownPart[];
       /** By new step its test, so that it can be named. */
@@ -59,6 +66,7 @@ export type FromProposer =
       /** With all that they need; null where the mixture would have an error. */
       readonly made: {
         readonly cost: PathCost;
+        readonly shape: PathShape;
         /** By part taken the steps that go with it, as nothing comes to them any more. */
         readonly gone: ReadonlyMap<string, readonly string[]>;
         readonly changes: readonly Change[];
