@@ -44,7 +44,7 @@ export function exportMark(
   ];
   const narrowed = filterWords(filter, names);
   const words = [
-    narrowed === '' ? 'All closed jobs' : `Closed jobs ${narrowed}`,
+    narrowed === '' ? 'All closed jobs' : `Jobs ${narrowed}`,
     isUsual ? null : `comebacks within ${counted(window, 'day')}`,
     `as of ${dayTitle(day)}`,
     invented ? 'invented jobs among them' : null,

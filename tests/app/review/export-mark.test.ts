@@ -39,6 +39,6 @@ test('in words it says of which jobs it is, within how many days where that is n
   expect(exportMark(ALL_JOBS, page).words).toBe('All closed jobs; as of 27 Nov 2026.');
   const words = exportMark({ ...ALL_JOBS, board: 'A2', window: 30 }, { ...page, invented: true }).words;
   expect(words).toBe(
-    'Closed jobs with board A2; comebacks within 30 days; as of 27 Nov 2026; invented jobs among them.',
+    'Jobs with board A2; comebacks within 30 days; as of 27 Nov 2026; invented jobs among them.',
   );
 });
