@@ -11,6 +11,6 @@ export const TREES_KEYS = [
   { keys: ['Space'], does: 'Select one more, or one less' },
   { keys: ['Ctrl+C', 'Ctrl+X', 'Ctrl+V'], does: 'Copy, cut, paste: within a tree and between trees' },
   { keys: ['Ctrl+D'], does: 'Duplicate' },
-  { keys: ['Alt+↑', 'Alt+↓'], does: 'Move a part among its like' },
+  { keys: ['Alt+↑', 'Alt+↓'], does: 'Move a part among its like; a step on its path' },
   { keys: ['→', '←'], does: 'Unfold or follow; fold or go back (in the outline)' },
 ] as const;

@@ -8,6 +8,7 @@ export { liveTree, type LiveTree } from './live-tree.ts';
 export { makeAgain, type MadeAgain } from './make-again.ts';
 export { addFinding, addResult, addSymptom, addTest, duplicate } from './acts/add.ts';
 export { addAxis, addChange, addInterlock, addState } from './acts/bench.ts';
+export { exchangeWithAfter, exchangeWithBefore, type Exchange } from './acts/exchange.ts';
 export { keysAt } from './acts/keys-at.ts';
 export type { Made } from './acts/made.ts';
 export { newId } from './acts/new-id.ts';

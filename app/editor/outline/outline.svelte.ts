@@ -1,5 +1,6 @@
 import { SvelteSet } from 'svelte/reactivity';
 import { pathOf, pointerOf } from '../../../trees/document/index.ts';
+import { exchangeWithAfter, exchangeWithBefore, type Exchange } from '../../../trees/edit/index.ts';
 import type { EditorDesk } from '../desk/editor-desk.svelte.ts';
 import { goPointer, partOf } from '../desk/places.ts';
 import { voice } from '../../shell/index.ts';
@@ -123,17 +124,48 @@ export class Outline {
     return { words: ADD_WORDS[what], add: () => this.#desk.ask({ kind: 'add', what }) };
   }
 
-  /** Moves the part at the keys before its neighbour, or behind it. */
+  /** Moves the part at the keys before its neighbour, or behind it; a step on its path. Where that cannot be, it is said why. */
   shift(by: 1 | -1): void {
     const { row } = this;
-    if (row === undefined || row.kind === 'heading' || row.kind === 'tree' || row.kind === 'branch') return;
+    if (row === undefined || this.#desk.readonly) return;
+    const why = this.stays(by);
+    if (why !== '') return this.#say(`“${row.words}” is not moved ${by < 0 ? 'up' : 'down'}: ${why}.`);
+    if (row.kind === 'step') return this.#exchange(row, by);
     const at = this.#place(row) + by;
-    if (at < 0 || at >= row.of || row.kind === 'step') return;
     const path = pathOf(row.id).map((key, depth) =>
       row.kind === 'interlock' && depth === 1 ? Number(key) : key,
     );
     this.#desk.edit(`Move ${row.words}`, [{ do: 'move', path, at }]);
     if (row.kind === 'interlock') this.at = pointerOf(['interlocks', at]);
+  }
+
+  /** Why the part at the keys is not moved up, or down, as the end of a sentence; empty where it can be. */
+  stays(by: 1 | -1): string {
+    const { row } = this;
+    if (row === undefined || row.kind === 'heading' || row.kind === 'tree') return 'it has its place';
+    if (row.kind === 'branch') return 'branches stand in the order of their test’s results';
+    if (row.kind === 'step') {
+      const exchange = this.#exchanged(row.id, by);
+      return exchange.ok
+        ? ''
+        : `${exchange.because}. Lead branches elsewhere, or have a better order proposed`;
+    }
+    if (by < 0) return row.place > 1 ? '' : 'it is the first already';
+    return row.place < row.of ? '' : 'it is the last already';
+  }
+
+  #exchanged(id: string, by: 1 | -1): Exchange {
+    const [, symptom = '', , step = ''] = pathOf(id);
+    const { document } = this.#desk;
+    return by < 0 ? exchangeWithBefore(document, symptom, step) : exchangeWithAfter(document, symptom, step);
+  }
+
+  #exchange({ id, words }: OutlineRow, by: 1 | -1): void {
+    const exchange = this.#exchanged(id, by);
+    if (!exchange.ok || !this.#desk.edit(`Move step ${words}`, exchange.changes)) return;
+    voice.say(
+      `Moved ${by < 0 ? 'up' : 'down'}: it is ${this.row?.words ?? words} now. Weights stay as they were.`,
+    );
   }
 
   #place({ place }: OutlineRow): number {
