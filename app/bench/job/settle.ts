@@ -3,6 +3,7 @@ import {
   branchLikelihoods,
   chosen,
   type Belief,
+  type BranchLikelihood,
   type Evidence,
   type FaultModel,
 } from '../../../trees/belief/index.ts';
@@ -15,15 +16,19 @@ export interface Settling {
   readonly leads: { readonly finding: string; readonly probability: number };
 }
 
-/** For each result of a test, in document order: its likelihood and what the belief would be after it. */
+/**
+ * For each result of a test, in document order: its likelihood, by the belief unless it is given, and what the belief would be
+ * after it.
+ */
 export function settlings(
   model: FaultModel,
   symptom: string,
   evidence: Evidence,
   belief: Belief,
   test: string,
+  likelihoods: readonly BranchLikelihood[] = branchLikelihoods(model, belief, test),
 ): readonly Settling[] {
-  return branchLikelihoods(model, belief, test).map((branch) => {
+  return likelihoods.map((branch) => {
     const after = beliefOf(model, symptom, withResult(evidence, test, branch.result));
     const [first] = after.findings;
     return { ...branch, leads: { finding: first?.finding ?? '', probability: first?.probability ?? 0 } };
