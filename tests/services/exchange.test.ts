@@ -182,6 +182,18 @@ describe('exchange.importFile', () => {
     });
   });
 
+  it('makes no draft of what is the current revision to the byte with its pictures, and says so', async () => {
+    const shop = await shopWith(LIBRARY);
+    const zip = await shop.client.exchange.exportFile({
+      revisionId: await currentOf(shop, 'kw1-usb-charge'),
+    });
+    await expect(shop.take(zip.name, Buffer.from(zip.base64, 'base64'))).rejects.toMatchObject({
+      code: 'REFUSED_FILE',
+      message: expect.stringContaining('is the same as the tree’s current revision'),
+    });
+    expect(await shop.client.drafts.list()).toEqual([]);
+  });
+
   it('refuses a new tree of which there is a draft, and a technician who is not there', async () => {
     const shop = await shopWith();
     const text = JSON.stringify({ ...smallDocument(), id: 'other' });
