@@ -19,7 +19,7 @@ export function otherwiseWords(
 
 const NOWHERE = 'leads nowhere yet';
 
-/** Where a `go` leads, as the sheet calls it: `go to 4`, `go to B2 (No sound)`, `finding F2, Fuse open`. */
+/** Where a `go` leads, as the sheet calls it: `go to 4`, `go to B2 (No sound)`, `finding 2, Fuse open`. */
 export function goWords(tree: Tree, paths: readonly NumberedPath[], go: string, symptom: string): string {
   const place = destination(go, symptom);
   if (place.kind === 'finding') {
@@ -70,9 +70,9 @@ export function testNumber(tree: Tree, test: string): string {
   return numberIn(tree.tests, test, 'T');
 }
 
-/** A finding’s number on the sheet, `F2`. */
+/** A finding’s number on the sheet, `2`: with an F before it, it would read as a fuse’s. */
 export function findingNumber(tree: Tree, finding: string): string {
-  return numberIn(tree.findings, finding, 'F');
+  return numberIn(tree.findings, finding, '');
 }
 
 function numberIn(entries: Readonly<Record<string, unknown>>, id: string, letter: string): string {
