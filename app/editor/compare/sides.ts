@@ -2,7 +2,7 @@ import type { RevisionSummary } from '../../../main/contract/index.ts';
 import type { DraftDocument } from '../../../trees/edit/index.ts';
 import type { Asked, Session } from '../../shell/index.ts';
 import { openedDraft, openedRevision } from '../desk/opened-draft.ts';
-import { revisionWords } from '../list/revision-words.ts';
+import { revisionInSentence, revisionWords } from '../list/revision-words.ts';
 
 /** What is compared: a published revision, or a draft with the revision that it stands on. */
 export type Compared =
@@ -14,6 +14,8 @@ export interface Side {
   /** The revision's id; null for a draft. */
   readonly revisionId: string | null;
   readonly words: string;
+  /** The same within a sentence. */
+  readonly said: string;
   readonly document: DraftDocument;
 }
 
@@ -44,7 +46,8 @@ async function draftSides(session: Session, draftId: string, now: Date): Promise
   const before = await revisionSide(session, base, now, treeId);
   if (!before.ok) return before;
   const { revisions, side } = before.value;
-  const after = { revisionId: null, words: `${technician}’s draft`, document: draft.document };
+  const words = `${technician}’s draft`;
+  const after = { revisionId: null, words, said: words, document: draft.document };
   return { ok: true, value: { treeId, title, before: side, after, revisions, draftId } };
 }
 
@@ -72,7 +75,8 @@ async function revisionSide(session: Session, revisionId: string, now: Date, kno
   if (!listed.ok) return listed;
   const summary = listed.value.find((one) => one.revisionId === revisionId);
   const words = summary === undefined ? 'A revision of another tree' : revisionWords(summary, now);
-  const side: Side = { revisionId, words, document: draft.document };
+  const said = summary === undefined ? 'a revision of another tree' : revisionInSentence(summary, now);
+  const side: Side = { revisionId, words, said, document: draft.document };
   return { ok: true as const, value: { side, treeId, revisions: listed.value } };
 }
 
