@@ -17,3 +17,8 @@ export function searched<Line extends { readonly title: string; readonly last?: 
     .filter(({ title }) => title.toLowerCase().includes(wanted))
     .toSorted((a, b) => rank(a) - rank(b));
 }
+
+/** Why no line is shown: there are none at all, or none that is called so. */
+export function nothingWords(lines: readonly unknown[]): string {
+  return lines.length === 0 ? 'There is nothing to choose from yet.' : 'Nothing here is called that.';
+}
