@@ -24,11 +24,16 @@ export function trendWords(review: Review): string {
   return [lineWords(review), monthsOutWords(review)].filter((words) => words !== null).join(' ');
 }
 
+/** Below this a line would be called more than chance if it were looked at once. */
+const MAYBE = 0.05;
+
 /** Which way first-time fix goes over all the months; null where all or none of the jobs were fixed the first time. */
 export function lineWords({ trend }: Review): string | null {
   if (trend === null) return null;
   const { months, perMonth, chance, differs } = trend;
   const over = `over ${counted(months, 'month')}`;
+  if (!differs && chance < MAYBE)
+    return `Perhaps getting ${perMonth > 0 ? 'better' : 'worse'} ${over} (p ${chanceWords(chance)}), but not surely: for what is looked at month after month only p below 0.003 is called more than chance.`;
   if (!differs) return `Neither better nor worse by more than chance ${over} (p ${chanceWords(chance)}).`;
   const points = String(Number((Math.abs(perMonth) * 100).toPrecision(2)));
   const way = perMonth > 0 ? ['better', 'rises'] : ['worse', 'falls'];

@@ -13,7 +13,7 @@ function monthOf(month: string, more: Partial<MonthPoint> = {}): MonthPoint {
 }
 
 const MONTHS = ['2025-01', '2025-02', '2025-03', '2025-04'].map((month) => monthOf(month));
-const LINE = { months: 4, perMonth: -0.0123, deviations: -3, chance: 0.0027, differs: true };
+const LINE = { months: 4, perMonth: -0.0123, deviations: -3, chance: 0.0026, differs: true };
 
 test.each([
   [LINE, 'Getting worse: it falls by 1.2 points a month over 4 months, more than chance (p 0.003).'],
@@ -24,6 +24,10 @@ test.each([
   [
     { ...LINE, chance: 0.4, differs: false },
     'Neither better nor worse by more than chance over 4 months (p 0.40).',
+  ],
+  [
+    { ...LINE, chance: 0.004, differs: false },
+    'Perhaps getting worse over 4 months (p 0.004), but not surely: for what is looked at month after month only p below 0.003 is called more than chance.',
   ],
   [null, null],
 ])('a line of months says which way it goes only where that is more than chance (%#)', (trend, words) => {
