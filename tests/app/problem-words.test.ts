@@ -1,7 +1,11 @@
+import { readdirSync, readFileSync } from 'node:fs';
 import { describe, expect, it } from 'vitest';
+import { IN_FORM } from '../../app/editor/desk/form-words.ts';
 import { inTitles } from '../../app/editor/desk/problem-words.ts';
 import { checkTree, type Problem } from '../../trees/document/index.ts';
 import { smallDocument, smallTree, treeOf, type TreeDocument } from '../support/trees.ts';
+
+const DOCUMENT = new URL('../../trees/document/', import.meta.url);
 
 type Edit = (document: TreeDocument) => void;
 
@@ -123,6 +127,23 @@ describe('a problem in the words of the editor', () => {
       expect(`${said.message} ${said.help}`).not.toMatch(FILE_WORDS);
       expect(inTitles(tree, said)).toEqual(said);
     }
+  });
+
+  it('has words of the form for every rule of a check that names a field of the file', () => {
+    const checks = readdirSync(DOCUMENT).filter((file) => /^check-.*\.ts$/.test(file));
+    const functions = checks.flatMap((file) =>
+      readFileSync(new URL(file, DOCUMENT), 'utf8').split(/\n(?=(?:export )?function )/),
+    );
+    const ofFile = functions.filter((source) =>
+      /“(?:first|weights|steps|band|from|to|reading|prove|expects|cautions|change|until)”|symptom:ID/.test(
+        source,
+      ),
+    );
+    const rules = ofFile.flatMap((source) =>
+      [...source.matchAll(/^\s*'([a-z]+(?:-[a-z]+)+)',$/gm)].map(([, rule = '']) => rule),
+    );
+    expect(rules).toEqual(expect.arrayContaining(['no-way-in', 'missing-proof', 'missing-band', 'band-gap']));
+    expect(rules.filter((rule) => !Object.hasOwn(IN_FORM, rule))).toEqual([]);
   });
 
   it('says shares in per cent and a loop by its steps, as the form does', () => {
