@@ -13,7 +13,7 @@ import {
 } from './drafts.ts';
 import { addPicture } from './exchange.ts';
 import { base } from './failures.ts';
-import { pictureSchema, recordIdSchema, treeSummarySchema } from './records.ts';
+import { historySchema, pictureSchema, recordIdSchema, treeSummarySchema } from './records.ts';
 
 const technicianId = recordIdSchema;
 /** The tree's current revision as the app has shown it; null for a tree not yet published. */
@@ -35,6 +35,13 @@ export const drafts = {
   /** The draft's own picture of that name or, failing that, that of the revision it stands on. */
   picture: base.input(z.strictObject({ draftId: recordIdSchema, file: z.string() })).output(pictureSchema),
   addPicture,
+  /**
+   * What the shop has seen of the tree's units, sorted as it would be were the draft published now; `entries` is how many the draft has
+   * then.
+   */
+  history: base
+    .input(z.strictObject({ draftId: recordIdSchema }))
+    .output(z.strictObject({ entries: z.int().min(0), history: historySchema })),
   /** `seq` is the number of entries that the draft has as the app has shown it: what nobody has seen is not published. */
   publish: base
     .input(

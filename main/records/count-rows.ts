@@ -45,6 +45,31 @@ export function countRows(db: Database) {
   };
 }
 
+/** Counts that are kept in memory, as the rows of `tree` would be. */
+export function openTally(tree: Tree): {
+  readonly add: (contributions: readonly Contribution[]) => void;
+  readonly history: () => History;
+} {
+  const rows: Record<Cell['of'], Map<string, (string | number)[]>> = {
+    finding: new Map(),
+    result: new Map(),
+    remedy: new Map(),
+  };
+  const addCell = ({ of, key: [, ...ids], by }: Cell): void => {
+    const name = ids.join(' '); // ids have no spaces
+    const row = rows[of].get(name);
+    if (row === undefined) rows[of].set(name, [...ids, ...by]);
+    else for (const [at, count] of by.entries()) row[ids.length + at] = Number(row[ids.length + at]) + count;
+  };
+  return {
+    add(contributions) {
+      for (const contribution of contributions) for (const cell of cellsOf(tree, contribution)) addCell(cell);
+    },
+    history: () =>
+      historyIn([...rows.finding.values()], [...rows.result.values()], [...rows.remedy.values()]),
+  };
+}
+
 function historyIn(
   findingRows: readonly Cells[],
   resultRows: readonly Cells[],

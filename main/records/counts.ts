@@ -1,4 +1,4 @@
-import { contributionOf } from '../../trees/belief/index.ts';
+import { contributionOf, type Contribution } from '../../trees/belief/index.ts';
 import type { JobState } from '../../trees/chart/index.ts';
 import type { Tree } from '../../trees/document/index.ts';
 import { countRows, type Sign } from './count-rows.ts';
@@ -58,6 +58,21 @@ export function openCounts({ db }: Pick<Room, 'db'>, trees: Pick<TreeRevisions, 
       apply(currentTree(trees, treeId), JSON.parse(state) as JobState, -1);
       deleteState.run(place);
     },
+    /**
+     * What some of the jobs closed on a tree would add to the history of `as`, were that its current revision: of those that come after
+     * a place, and the place to go on from; null where there are no more.
+     */
+    contributionsAs(
+      treeId: string,
+      as: Tree,
+      after: number,
+    ): { readonly contributions: readonly Contribution[]; readonly goOn: number | null } {
+      const page = statesAfter.all(treeId, after);
+      const contributions = page.flatMap(
+        ({ state }) => contributionOf(as, JSON.parse(state) as JobState) ?? [],
+      );
+      return { contributions, goOn: page.at(-1)?.place ?? null };
+    },
     /** Sorts the tree's whole history again, its bands, results or ids having changed. */
     sortAgain(treeId: string): void {
       rows.clear(treeId);
@@ -69,15 +84,6 @@ export function openCounts({ db }: Pick<Room, 'db'>, trees: Pick<TreeRevisions, 
       }
     },
   };
-}
-
-/** All of a tree that the sorting of counts depends on, as text: where two revisions agree in it, no count moves. */
-export function sortingOf(tree: Tree): string {
-  const tests = Object.entries(tree.tests).map(([id, { results }]) => [
-    id,
-    Object.entries(results).map(([result, { band }]) => [result, band ?? null]),
-  ]);
-  return JSON.stringify([tests, Object.keys(tree.findings), Object.keys(tree.symptoms)]);
 }
 
 function currentTree(trees: Pick<TreeRevisions, 'current'>, treeId: string): Tree {

@@ -1,6 +1,7 @@
 export type { Made, StoredBackup } from './backups.ts';
 export type { WholeJob } from './bulk.ts';
 export { instant, systemClock, type Clock } from './clock.ts';
+export { openTally } from './count-rows.ts';
 export type { NewDraft, StoredDraft } from './drafts.ts';
 export type { RevisionSymptom, SymptomExpected } from './expected.ts';
 export { openFactReader, type FactReader } from './fact-reader.ts';

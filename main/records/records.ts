@@ -1,8 +1,9 @@
+import { sortingOf } from '../../trees/belief/index.ts';
 import type { TreeSummary } from '../contract/index.ts';
 import { listBackups, makeBackup, type Made, type StoredBackup } from './backups.ts';
 import { openBulk } from './bulk.ts';
 import { openCharts } from './charts.ts';
-import { openCounts, sortingOf, type Counts } from './counts.ts';
+import { openCounts, type Counts } from './counts.ts';
 import type { Room } from './database.ts';
 import { openDrafts } from './drafts.ts';
 import { openEvents, openStatus } from './events.ts';
@@ -64,6 +65,8 @@ export function assembleRecords({ file, db, clock, ids }: Room & { readonly file
     historyOf: counts.of,
     /** Those of them that bear on a job of a symptom with answers to some tests. */
     historyAbout: counts.about,
+    /** What its closed jobs would add to the counts of a draft of it. */
+    contributionsAs: counts.contributionsAs,
     integrity,
     addRevision,
     publish: openPublishing(db, { heads, revisions, drafts, addRevision }),

@@ -6,6 +6,7 @@ import { workingTechnician } from './append.ts';
 import type { Desk } from './desk.ts';
 import {
   appendEntries,
+  draftHistory,
   draftInFull,
   draftInHand,
   draftPicture,
@@ -57,6 +58,9 @@ export function draftServices(desk: Desk, backups: BackupKeeper) {
       });
       return give(errors, found);
     }),
+    history: drafts.history.handler(async ({ input, errors, signal }) =>
+      give(errors, await draftHistory(desk, input.draftId, signal)),
+    ),
     publish: drafts.publish.handler(({ input: { key, ...request }, errors }) => {
       const published = desk.ask((records) => {
         const pass = desk.lock.pass(records, key);

@@ -3,7 +3,7 @@ import { openAnswering } from '../../app/editor/reckoner/answering.ts';
 import { Reckoner } from '../../app/editor/reckoner/reckoner.svelte.ts';
 import type { FromReckoner, ToReckoner } from '../../app/editor/reckoner/protocol.ts';
 import type { StartReckoner } from '../../app/editor/reckoner/reckoner-thread.ts';
-import { compileFaultModel, NO_HISTORY, type History } from '../../trees/belief/index.ts';
+import { compileFaultModel, NO_HISTORY, sortingOf, type History } from '../../trees/belief/index.ts';
 import { checkTree, type Tree } from '../../trees/document/index.ts';
 import { applyEntry, liveTree, openDraft, type Change, type Draft } from '../../trees/edit/index.ts';
 import { evaluate, evaluateTraffic } from '../../trees/plan/index.ts';
@@ -14,6 +14,10 @@ const FIGURES = { history: NO_HISTORY, rate: 60 };
 const ASK = ['tests', 'tone', 'ask'];
 const MINUTES = ['tests', 'border', 'minutes'];
 const WEIGHT = ['symptoms', 'dark-screen', 'steps', 'short', 'then', 'clear', 'weight'];
+const LIMIT = [
+  ['tests', 'rail-in', 'results', 'good', 'band', 'from'],
+  ['tests', 'rail-in', 'results', 'low', 'band', 'to'],
+];
 const GO = ['symptoms', 'dark-screen', 'steps', 'supply', 'then', 'low', 'go'];
 
 describe('the checks of a draft', () => {
@@ -78,6 +82,44 @@ describe('the cost of a draft', () => {
     });
     const found = mustHave(reckoner.costs.now).isolate;
     expect(found.ok && found.cost.minutes).toBeCloseTo(expected.expectedMinutes, 9);
+  });
+
+  it('waits for the history as the draft sorts it where a limit has moved, and stays with the shop’s for what is published', () => {
+    const history: History = { ...NO_HISTORY, findings: { 'dark-screen': { 'capacitor-short': 50 } } };
+    const resorted: History = { ...NO_HISTORY, findings: { 'dark-screen': { 'ribbon-loose': 50 } } };
+    const { reckoner, edit, undo, draft } = onBench({ history });
+    const minutesBy = (by: History) =>
+      evaluate({
+        model: compileFaultModel(liveTree(draft().document).tree, by),
+        symptom: 'dark-screen',
+        goal: 'isolate',
+        rate: 60,
+      }).expectedMinutes;
+    const found = (which: 'now' | 'before' | 'published') => {
+      const isolate = reckoner.costs[which]?.isolate;
+      return isolate?.ok === true ? isolate.cost.minutes : null;
+    };
+    const asPublished = minutesBy(history);
+    let asked = 0;
+    reckoner.onunsorted = () => (asked += 1);
+    edit(LIMIT.map((path) => ({ do: 'set', path, value: 4.6 })));
+    expect([asked, reckoner.isUnsorted, reckoner.costBehind]).toEqual([1, true, true]);
+    expect(reckoner.costs.now).toBeUndefined();
+    expect([found('before'), found('published')]).toEqual([asPublished, asPublished]);
+
+    reckoner.sortedAs({ sorting: sortingOf(liveTree(draft().document).tree), history: resorted });
+    expect([asked, reckoner.isUnsorted, reckoner.costBehind]).toEqual([1, false, false]);
+    expect(found('now')).toBeCloseTo(minutesBy(resorted), 9);
+    expect(found('now')).not.toBeCloseTo(minutesBy(history), 3);
+    expect([found('before'), found('published')]).toEqual([asPublished, asPublished]);
+
+    // Minutes are sorted by nothing, and both sortings are known from here on.
+    edit([{ do: 'set', path: MINUTES, value: 70 }]);
+    expect(found('now')).toBeCloseTo(minutesBy(resorted), 9);
+    undo();
+    undo();
+    expect(found('now')).toBeCloseTo(asPublished, 9);
+    expect(asked).toBe(1);
   });
 
   it('is kept as of before while errors are in its way, and there again once they are mended', () => {
@@ -175,10 +217,12 @@ interface Options {
   /** Answers are worked off as soon as anything is sent. */
   readonly pumps?: boolean;
   readonly start?: StartReckoner;
+  /** The shop's, sorted by the published tree; where left out there is none, and nothing is sorted. */
+  readonly history?: History;
 }
 
 /** A draft of the small tree with a reckoner whose thread runs in this one. */
-function onBench({ pumps = true, start }: Options = {}) {
+function onBench({ pumps = true, start, history }: Options = {}) {
   let draft = openedDraft();
   const heard: FromReckoner[] = [];
   const answering = openAnswering(() => 0);
@@ -203,7 +247,14 @@ function onBench({ pumps = true, start }: Options = {}) {
   const reckoner = new Reckoner(
     start ?? inThisThread,
     () => ({ document: draft.document, back: draft.undo?.top.changes ?? null }),
-    { published: draft.baseText, figures: FIGURES, symptom: 'dark-screen' },
+    {
+      published: draft.baseText,
+      figures: history === undefined ? FIGURES : { ...FIGURES, history },
+      ...(history !== undefined && {
+        sorted: [{ sorting: sortingOf(liveTree(draft.document).tree), history }],
+      }),
+      symptom: 'dark-screen',
+    },
   );
   const enter = (entry: Parameters<typeof applyEntry>[1]) => {
     const edited = applyEntry(draft, entry);

@@ -1,8 +1,8 @@
 import { openAnswering } from '../../app/editor/reckoner/answering.ts';
 import type { FromReckoner } from '../../app/editor/reckoner/protocol.ts';
-import { compileFaultModel, NO_HISTORY } from '../../trees/belief/index.ts';
+import { compileFaultModel, NO_HISTORY, sortingOf } from '../../trees/belief/index.ts';
 import { checkTree, treeSchema } from '../../trees/document/index.ts';
-import type { Change, Json } from '../../trees/edit/index.ts';
+import { liveTree, type Change, type DraftDocument, type Json } from '../../trees/edit/index.ts';
 import { evaluateTraffic } from '../../trees/plan/index.ts';
 import { largeTree } from '../support/large-tree.ts';
 import { medianMs, type Measure } from './measure.ts';
@@ -44,7 +44,9 @@ function measuresOf({ name, path, value }: Edited, text: string, whole: number):
   const answering = openAnswering(() => performance.now());
   const figures = { history: NO_HISTORY, rate: 60 };
   const common = { version: 0, back: null, published: text, symptom: 'symptom' };
-  answering.take({ kind: 'open', text, figures, ...common });
+  const { tree } = liveTree(JSON.parse(text) as DraftDocument);
+  const sorted = [{ sorting: sortingOf(tree), history: NO_HISTORY }];
+  answering.take({ kind: 'open', text, figures, sorted, ...common });
   untilCost(answering.work);
   let round = 0;
   const checksMs: number[] = [];

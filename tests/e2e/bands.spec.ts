@@ -137,3 +137,55 @@ test('what the shop has read is laid under the bands, with what another limit wo
   await expectNoViolation(page, 'bands with a limit moved', BANDS);
   await shop.stop();
 });
+
+test('the cost and the shares of a draft with a limit moved are those that publishing it gives', async ({
+  page,
+}) => {
+  test.slow();
+  const file = newDatabase();
+  inventJobs(file, 500, 5);
+  const shop = await openShop(file);
+  await page.goto(shop.address);
+  await expect(page.getByRole('heading', { name: 'Jobs', level: 1 })).toBeVisible();
+  await page.getByRole('combobox').first().selectOption({ index: 1 });
+  const figures = page.getByRole('region', { name: 'Cost' }).locator('td.now .figures');
+  const shares = page
+    .getByRole('application', { name: /^Drawing of the path of/ })
+    .getByRole('button', { name: /^Step 2, Cells, at rest, (?:Enough|Tired|Flat) to/ });
+  /** All that is reckoned of the draft; null while some of it is not there yet. */
+  const reckoned = async (): Promise<readonly (string | null)[] | null> => {
+    const cost = await figures.allInnerTexts();
+    const ways = await shares.evaluateAll((all) => all.map((one) => one.getAttribute('aria-label')));
+    return cost.length < 3 || ways.length === 0 || cost.includes('…') ? null : [...cost, ...ways];
+  };
+  const settled = async (): Promise<readonly (string | null)[]> => {
+    let last: readonly (string | null)[] | null = null;
+    await expect(async () => {
+      const now = await reckoned();
+      const former = last;
+      last = now;
+      expect(now).not.toBeNull();
+      expect(now).toEqual(former);
+    }).toPass({ intervals: [500], timeout: 60_000 });
+    return last ?? [];
+  };
+
+  await editTest(page, 'Cells, at rest');
+  const asPublished = await settled();
+  await bands(page).getByRole('textbox', { name: 'Enough from' }).fill('5.5');
+  await page.keyboard.press('Enter');
+  await expect(page.getByText('Draft, all kept')).toBeVisible();
+  await expect.poll(reckoned, { timeout: 60_000 }).not.toEqual(asPublished);
+  const foreseen = await settled();
+  expect(foreseen).not.toEqual(asPublished);
+  await expect(page.getByRole('region', { name: 'Cost' })).not.toContainText('sorting the shop’s history');
+
+  await page.getByRole('button', { name: 'Publish…' }).click();
+  const dialog = page.getByRole('dialog', { name: `Publish “${PANEL}”` });
+  await dialog.getByRole('textbox').first().fill('Cells are tired sooner');
+  await dialog.getByRole('button', { name: 'Publish', exact: true }).click();
+  await expect(dialog).toBeHidden();
+  await editTest(page, 'Cells, at rest');
+  expect(await settled()).toEqual(foreseen);
+  await shop.stop();
+});

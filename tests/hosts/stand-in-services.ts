@@ -45,6 +45,7 @@ export function standInServices(host: 'desktop' | 'loopback', asked: () => void 
       discard: shop.drafts.discard.handler(bug),
       picture: shop.drafts.picture.handler(bug),
       addPicture: shop.drafts.addPicture.handler(bug),
+      history: shop.drafts.history.handler(bug),
       publish: shop.drafts.publish.handler(bug),
     },
     exchange: {

@@ -164,37 +164,45 @@ describe('publishing a draft', () => {
 });
 
 describe('publishing moved bands', () => {
-  it('sorts the whole history again, exactly as a rebuild does', { timeout: 120_000 }, async () => {
-    const limit = fc.double({ min: 1, max: 1e6, noNaN: true });
-    const volts = fc.tuple(
-      fc.double({ min: 0.1, max: 5, noNaN: true }),
-      fc.double({ min: 0.1, max: 5, noNaN: true }),
-    );
-    await fc.assert(
-      fc.asyncProperty(limit, volts, fc.integer(), async (ohms, [from, width], seed) => {
-        const shop = await openShop();
-        const records = recordsOf(shop);
-        const { append, publish, revisionId } = await draftInHand(shop);
-        const random = seededRandom(seed);
-        records.together(() => {
-          for (let job = 0; job < 12; job += 1) workRandomJob(records, revisionId, random, 90);
-        });
-        await append(
-          setting(['tests', 'supply-resistance', 'results', 'clear', 'band'], { from: ohms }),
-          setting(['tests', 'supply-resistance', 'results', 'short', 'band'], { to: ohms }),
-          setting(['tests', 'rail-in', 'results', 'good', 'band'], { from, to: from + width }),
-          setting(['tests', 'rail-in', 'results', 'low', 'band'], { to: from }),
-          setting(['tests', 'rail-in', 'results', 'high', 'band'], { from: from + width }),
-        );
-        await publish();
-        const sorted = records.historyOf('small');
-        expect(records.rebuild()).toMatchObject({ differed: [], halted: [] });
-        expect(records.historyOf('small')).toEqual(sorted);
-        await shop.services.close();
-      }),
-      { numRuns: 15 },
-    );
-  });
+  it(
+    'sorts the whole history again, exactly as a rebuild does and as the draft’s own history has it before',
+    { timeout: 120_000 },
+    async () => {
+      const limit = fc.double({ min: 1, max: 1e6, noNaN: true });
+      const volts = fc.tuple(
+        fc.double({ min: 0.1, max: 5, noNaN: true }),
+        fc.double({ min: 0.1, max: 5, noNaN: true }),
+      );
+      await fc.assert(
+        fc.asyncProperty(limit, volts, fc.integer(), async (ohms, [from, width], seed) => {
+          const shop = await openShop();
+          const records = recordsOf(shop);
+          const { append, publish, revisionId, draftId } = await draftInHand(shop);
+          const random = seededRandom(seed);
+          records.together(() => {
+            for (let job = 0; job < 12; job += 1) workRandomJob(records, revisionId, random, 90);
+          });
+          await append(
+            setting(['tests', 'supply-resistance', 'results', 'clear', 'band'], { from: ohms }),
+            setting(['tests', 'supply-resistance', 'results', 'short', 'band'], { to: ohms }),
+            setting(['tests', 'rail-in', 'results', 'good', 'band'], { from, to: from + width }),
+            setting(['tests', 'rail-in', 'results', 'low', 'band'], { to: from }),
+            setting(['tests', 'rail-in', 'results', 'high', 'band'], { from: from + width }),
+          );
+          const former = records.historyOf('small');
+          const foreseen = await shop.client.drafts.history({ draftId });
+          expect(records.historyOf('small')).toEqual(former);
+          await publish();
+          const sorted = records.historyOf('small');
+          expect(foreseen).toEqual({ entries: 5, history: sorted });
+          expect(records.rebuild()).toMatchObject({ differed: [], halted: [] });
+          expect(records.historyOf('small')).toEqual(sorted);
+          await shop.services.close();
+        }),
+        { numRuns: 15 },
+      );
+    },
+  );
 });
 
 describe('publishing a revision again', () => {

@@ -1,8 +1,8 @@
 import { alike } from '../desk/alike.ts';
-import { openCoster } from './coster.ts';
 import { changed, documentOf, openChecking } from './mirror.ts';
 import type { FromReckoner, ShopFigures, ToReckoner, Traffic, Which } from './protocol.ts';
 import { reckon, type Reckoned, type Side } from './reckon.ts';
+import { heldSortings, openCosters, type Sortings } from './sorted-costers.ts';
 
 /** The reckoner's side of the talk. */
 export interface Answering {
@@ -63,10 +63,12 @@ function taken(held: Reckoned | null, message: ToReckoner): Reckoned | null {
   const { version } = message;
   switch (message.kind) {
     case 'open': {
-      const { text, back, published, figures, symptom } = message;
+      const { text, back, published, figures, sorted, symptom } = message;
       const document = documentOf(text);
       const base = published === null ? null : published === text ? document : documentOf(published);
-      return { version, document, back, published: base, symptom, sides: sidesFor(figures) };
+      const sortings = sorted && heldSortings(sorted);
+      const sides = sidesFor(figures, sortings);
+      return { version, document, back, published: base, symptom, sortings, sides };
     }
     case 'edit':
       if (held === null) return null;
@@ -74,15 +76,26 @@ function taken(held: Reckoned | null, message: ToReckoner): Reckoned | null {
     case 'show':
       return held === null ? null : { ...held, version, symptom: message.symptom };
     case 'figures':
-      return held === null ? null : { ...held, version, sides: sidesFor(message.figures, held.sides) };
+      if (held === null) return null;
+      return { ...held, version, sides: sidesFor(message.figures, held.sortings, held.sides) };
+    case 'sorted':
+      held?.sortings?.add(message.sorted);
+      return held === null ? null : { ...held, version };
   }
 }
 
-/** Sides that check as they did; what things cost follows from the shop's figures, and is reckoned anew. */
-function sidesFor(figures: ShopFigures, former?: Reckoned['sides']): Reckoned['sides'] {
+/**
+ * Sides that check as they did; what things cost follows from the shop's figures, and is reckoned anew. What is published goes by the
+ * history as the shop has it.
+ */
+function sidesFor(
+  figures: ShopFigures,
+  sortings: Sortings | null,
+  former?: Reckoned['sides'],
+): Reckoned['sides'] {
   const side = (which: Which): Side => ({
     check: former?.[which].check ?? openChecking(),
-    coster: openCoster(figures),
+    costerOf: openCosters(figures, which === 'published' ? null : sortings),
   });
   return { now: side('now'), before: side('before'), published: side('published') };
 }

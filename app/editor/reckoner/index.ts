@@ -1,3 +1,12 @@
-export type { Costed, FixCost, IsolateCost, NoCost, ShopFigures, Traffic, Which } from './protocol.ts';
+export type {
+  Costed,
+  FixCost,
+  IsolateCost,
+  NoCost,
+  ShopFigures,
+  SortedHistory,
+  Traffic,
+  Which,
+} from './protocol.ts';
 export { startReckonerWorker, type StartReckoner } from './reckoner-thread.ts';
 export { Reckoner, type KeptCost, type Mirrored, type SideCost, type Totals } from './reckoner.svelte.ts';

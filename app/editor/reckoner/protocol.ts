@@ -10,6 +10,12 @@ export interface ShopFigures {
   readonly rate: number | null;
 }
 
+/** The shop's history sorted by the bands, results and ids of a tree, `sorting` being what of the tree that hangs on (`sortingOf`). */
+export interface SortedHistory {
+  readonly sorting: string;
+  readonly history: History;
+}
+
 /** What the window tells the reckoner. `version` counts the messages; an answer names the last one that it knows of. */
 export type ToReckoner = { readonly version: number } & (
   | {
@@ -21,11 +27,15 @@ export type ToReckoner = { readonly version: number } & (
       /** The text of the published revision that the draft stands on; null where there is none. */
       readonly published: string | null;
       readonly figures: ShopFigures;
+      /** The sortings that there are; null where every tree goes by the history among the figures. */
+      readonly sorted: readonly SortedHistory[] | null;
       readonly symptom: string | null;
     }
   | { readonly kind: 'edit'; readonly changes: readonly Change[]; readonly back: readonly Change[] | null }
   | { readonly kind: 'show'; readonly symptom: string | null }
   | { readonly kind: 'figures'; readonly figures: ShopFigures }
+  /** One more sorting that there is. */
+  | { readonly kind: 'sorted'; readonly sorted: SortedHistory }
 );
 
 /** Which of the three trees that are set side by side: as it is, before the last edit, or as published. */
@@ -76,5 +86,7 @@ export type FromReckoner = { readonly version: number } & (
       readonly symptom: string;
       readonly costed: Costed<FixCost>;
     }
+  /** There is no history sorted as this tree sorts, and so no cost of it until there is. */
+  | { readonly kind: 'unsorted'; readonly which: Which }
   | { readonly kind: 'failed'; readonly message: string }
 );

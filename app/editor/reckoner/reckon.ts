@@ -1,14 +1,14 @@
 import { firstProblems, type Problem } from '../../../trees/document/index.ts';
 import type { Change, DraftDocument } from '../../../trees/edit/index.ts';
 import { orderProblems } from '../desk/order-problems.ts';
-import type { Coster } from './coster.ts';
 import { changed, type Checked } from './mirror.ts';
 import type { Costed, FromReckoner, IsolateCost, Which } from './protocol.ts';
+import type { CosterOf, Sortings } from './sorted-costers.ts';
 
 /** One of the trees set side by side, with all that is remembered of it. */
 export interface Side {
   readonly check: (document: DraftDocument) => Checked;
-  readonly coster: Coster;
+  readonly costerOf: CosterOf;
 }
 
 /** What there is to reckon with. */
@@ -18,6 +18,8 @@ export interface Reckoned {
   readonly back: readonly Change[] | null;
   readonly published: DraftDocument | null;
   readonly symptom: string | null;
+  /** Histories sorted as trees have it; null where all go by one. */
+  readonly sortings: Sortings | null;
   readonly sides: Readonly<Record<Which, Side>>;
 }
 
@@ -68,33 +70,37 @@ const ERRORS = { ok: false, because: 'errors' } as const;
 function costOf(
   version: number,
   which: Which,
-  { coster }: Side,
+  { costerOf }: Side,
   { tree, isSound }: Checked,
   symptom: string,
   now: () => number,
 ): FromReckoner {
   const from = now();
-  const costed = isSound ? coster.isolate(tree, symptom).costed : ERRORS;
+  const coster = isSound ? costerOf(tree) : null;
+  if (isSound && coster === null) return { kind: 'unsorted', version, which };
+  const costed = coster === null ? ERRORS : coster.isolate(tree, symptom).costed;
   return { kind: 'cost', version, which, symptom, costed, milliseconds: now() - from };
 }
 
 function* trafficOf(
   version: number,
-  { coster }: Side,
+  { costerOf }: Side,
   { tree, isSound }: Checked,
   symptom: string,
 ): Generator<FromReckoner, void> {
-  if (!isSound) return;
+  const coster = isSound ? costerOf(tree) : null;
+  if (coster === null) return;
   const { costed, traffic } = coster.isolate(tree, symptom);
   if (costed.ok) yield { kind: 'traffic', version, traffic: { symptom, steps: traffic } };
 }
 
 function* totalsOf(
   version: number,
-  { coster }: Side,
+  { costerOf }: Side,
   { tree, isSound }: Checked,
 ): Generator<FromReckoner | null, void> {
-  if (!isSound) return;
+  const coster = isSound ? costerOf(tree) : null;
+  if (coster === null) return;
   const totals: [string, Costed<IsolateCost>][] = [];
   for (const symptom of Object.keys(tree.symptoms)) {
     totals.push([symptom, coster.isolate(tree, symptom).costed]);
@@ -106,11 +112,12 @@ function* totalsOf(
 function* fixOf(
   version: number,
   which: Which,
-  { coster }: Side,
+  { costerOf }: Side,
   { tree, isSound }: Checked,
   symptom: string,
 ): Generator<FromReckoner | null, void> {
-  if (!isSound) return;
+  const coster = isSound ? costerOf(tree) : null;
+  if (coster === null) return;
   const goOn = coster.fix(tree, symptom);
   let costed = goOn(STATES_AT_ONCE);
   for (; costed === null; costed = goOn(STATES_AT_ONCE)) yield null;

@@ -1,7 +1,16 @@
 import type { Problem } from '../../../trees/document/index.ts';
 import type { Change, DraftDocument } from '../../../trees/edit/index.ts';
 import { keepAlike } from '../desk/alike.ts';
-import type { Costed, FixCost, FromReckoner, IsolateCost, ShopFigures, Traffic, Which } from './protocol.ts';
+import type {
+  Costed,
+  FixCost,
+  FromReckoner,
+  IsolateCost,
+  ShopFigures,
+  SortedHistory,
+  Traffic,
+  Which,
+} from './protocol.ts';
 import type { ReckonerThread, StartReckoner } from './reckoner-thread.ts';
 
 /** A draft as the reckoner is to mirror it. */
@@ -38,6 +47,7 @@ export class Reckoner {
   #thread: ReckonerThread | null = null;
   readonly #mirrored: () => Mirrored;
   #figures: ShopFigures;
+  #sorted: readonly SortedHistory[] | null;
   #symptom: string | null;
   /** The thread mirrors the document; else it is sent whole with the next message. */
   #isOpen = false;
@@ -56,6 +66,10 @@ export class Reckoner {
   #told: Traffic | null = null;
   /** What each symptom costs. */
   totals = $state.raw<Totals>([]);
+  /** The cost of the tree as it is waits for the shop's history sorted as that has it. */
+  isUnsorted = $state(false);
+  /** Asked for that history, each time that it is missing for a version. */
+  onunsorted: () => void = () => undefined;
   /** What is wrong with the reckoner, in a sentence; empty where nothing is. */
   trouble = $state('');
   /** Milliseconds that the last checks and the last cost of the tree as it is took in the thread. */
@@ -77,6 +91,8 @@ export class Reckoner {
     given: {
       readonly published: string | null;
       readonly figures: ShopFigures;
+      /** The history in the sortings that there are; where left out, all trees go by that of the figures. */
+      readonly sorted?: readonly SortedHistory[];
       readonly symptom: string | null;
     },
   ) {
@@ -84,6 +100,7 @@ export class Reckoner {
     this.#mirrored = mirrored;
     this.#published = given.published;
     this.#figures = given.figures;
+    this.#sorted = given.sorted ?? null;
     this.#symptom = given.symptom;
     this.#open();
   }
@@ -108,6 +125,12 @@ export class Reckoner {
     if (this.#isOpen) this.#send((version) => ({ kind: 'figures', version, figures }));
   }
 
+  /** Tells the history in one more sorting. */
+  sortedAs(sorted: SortedHistory): void {
+    this.#sorted = [...(this.#sorted ?? []), sorted];
+    if (this.#isOpen) this.#send((version) => ({ kind: 'sorted', version, sorted }));
+  }
+
   /** Ends the thread; nothing more is answered. */
   stop(): void {
     this.#thread?.stop();
@@ -125,6 +148,7 @@ export class Reckoner {
       back,
       published: this.#published,
       figures: this.#figures,
+      sorted: this.#sorted,
       symptom: this.#symptom,
     }));
   }
@@ -166,6 +190,8 @@ export class Reckoner {
       case 'traffic':
         this.traffic = this.#told;
         return;
+      case 'unsorted':
+        return this.#heardUnsorted(answer.which);
       case 'totals':
         this.totals = answer.totals;
         return;
@@ -189,9 +215,21 @@ export class Reckoner {
       return;
     }
     this.costs = { ...this.#othersOf(symptom), now: side };
+    this.isUnsorted = false;
     this.#costed = this.#sent;
     this.took = { ...this.took, cost: milliseconds };
     if (costed.ok) this.kept = { symptom, cost: costed.cost };
+  }
+
+  /** What was said of another version is not right for this one, and goes. */
+  #heardUnsorted(which: Which): void {
+    const { now, before, published } = this.costs;
+    const costs = { now, before, published, [which]: undefined };
+    this.costs = Object.fromEntries(Object.entries(costs).filter(([, side]) => side !== undefined));
+    if (which !== 'now') return;
+    this.totals = [];
+    this.isUnsorted = true;
+    this.onunsorted();
   }
 
   /** What the trees beside this one cost, as far as it is known; their costs of this version follow. */

@@ -1,4 +1,5 @@
 export { appendEntries } from './append-entries.ts';
+export { draftHistory, type DraftHistory } from './draft-history.ts';
 export { draftPicture, picturesOfDraft } from './draft-pictures.ts';
 export { draftInHand, staleDraft } from './draft-in-hand.ts';
 export { createLiveDrafts, type LiveDrafts } from './live-drafts.ts';
