@@ -43,6 +43,10 @@ test('checks and cost follow what is typed, and say what it changes against befo
     .first()
     .click();
   await expect(title).toBeFocused();
+  await page.getByRole('button', { name: 'Publish…' }).click();
+  const stops = page.getByRole('dialog').getByRole('alert');
+  await expect(stops).toContainText(/Test \d+, untitled: Title: This text is empty\. Write it\./);
+  await page.keyboard.press('Escape');
   await page.getByRole('button', { name: /^Undo/ }).click();
   await expect(checks(page)).toContainText('Nothing to mend');
   await shop.stop();

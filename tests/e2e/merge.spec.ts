@@ -98,7 +98,7 @@ test('who publishes second is shown what the other changed, decides what conflic
     '1 part differs: 1 changed.',
   );
   await expect(page.getByRole('region', { name: 'The tree itself' })).toContainText(
-    'Unit family: “Kittiwake KW-1 of 1998”, was “Kittiwake KW-1”',
+    'Family: “Kittiwake KW-1 of 1998”, was “Kittiwake KW-1”',
   );
   await expectNoViolation(page, 'two revisions compared in words');
   await page.getByRole('button', { name: 'In the drawing' }).click();
