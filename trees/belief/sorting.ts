@@ -1,13 +1,20 @@
 import type { Tree } from '../document/index.ts';
 
-/** All of a tree that the sorting of counts depends on, as text: where two trees agree in it, no count of theirs differs. */
+/**
+ * All of a tree that the sorting of counts depends on, as text: where two trees agree in it, no count of theirs differs. Tests are gone
+ * through once for as long as none of them is edited.
+ */
 export function sortingOf(tree: Tree): string {
-  return JSON.stringify([testsOf(tree.tests), Object.keys(tree.findings), Object.keys(tree.symptoms)]);
+  const known = ofTrees.get(tree);
+  if (known !== undefined) return known;
+  const ids = [tree.findings, tree.symptoms].map((parts) => Object.keys(parts).join(' ')); // ids have no spaces
+  const sorting = [...ids, testsOf(tree.tests)].join('\n');
+  ofTrees.set(tree, sorting);
+  return sorting;
 }
 
-/** Tests are the same record for as long as none of them is edited, and are gone through once till then. */
 function testsOf(tests: Tree['tests']): string {
-  const known = texts.get(tests);
+  const known = ofTests.get(tests);
   if (known !== undefined) return known;
   const text = JSON.stringify(
     Object.entries(tests).map(([id, { results }]) => [
@@ -15,8 +22,9 @@ function testsOf(tests: Tree['tests']): string {
       Object.entries(results).map(([result, { band }]) => [result, band ?? null]),
     ]),
   );
-  texts.set(tests, text);
+  ofTests.set(tests, text);
   return text;
 }
 
-const texts = new WeakMap<Tree['tests'], string>();
+const ofTrees = new WeakMap<Tree, string>();
+const ofTests = new WeakMap<Tree['tests'], string>();
