@@ -5,6 +5,7 @@ export const TREES_KEYS = [
   { keys: ['Ctrl+Shift+Z'], does: 'Do it again' },
   { keys: ['Ctrl+F'], does: 'Find a part of the tree' },
   { keys: ['F6'], does: 'The next pane: outline, drawing or table, form, checks' },
+  { keys: ['F8', 'F9'], does: 'Fold the outline, the form, away or show it again' },
   { keys: ['Enter'], does: 'Into the form; on a branch: where it leads; on a cell: what it holds' },
   { keys: ['+'], does: 'Add what belongs where the keys are' },
   { keys: ['Delete'], does: 'Take out what is selected; what goes with it is shown first' },
