@@ -97,7 +97,11 @@ export function monthLines({ byMonth: months, centre, trend }: Review): Lines {
 function trendLines(trend: Review['trend']): Lines {
   if (trend === null) return [];
   const { months, perMonth, chance, differs } = trend;
-  const way = differs ? (perMonth > 0 ? 'getting better' : 'getting worse') : 'no trend beyond chance (called one below 0.0027)';
+  const way = differs
+    ? perMonth > 0
+      ? 'getting better'
+      : 'getting worse'
+    : 'no trend beyond chance (called one below 0.0027)';
   const points = `${(100 * perMonth).toFixed(2)} points a month`;
   return [
     `  ${way}: ${points} over ${counted(months, 'month')}, chance ${chance.toPrecision(2)} (Cochran-Armitage)`,
