@@ -63,9 +63,7 @@ describe('a tree on a sheet', () => {
       for (const { ways } of steps)
         for (const { to } of ways)
           expect(to).toMatch(/^(?:go to \d+|go to [A-Z]\d+ \(.+\)|path [A-Z], .+|finding \d+, .+)$/);
-    expect(sheet.findings.map(({ number }) => number)).toEqual(
-      sheet.findings.map((_, at) => String(at + 1)),
-    );
+    expect(sheet.findings.map(({ number }) => number)).toEqual(sheet.findings.map((_, at) => String(at + 1)));
   });
 
   it('says limits in the units of a reading, and those of a ratio by the test it is to', () => {

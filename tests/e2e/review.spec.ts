@@ -219,7 +219,9 @@ test('behind a finding’s comebacks and a technician’s symptom are as many jo
     .getByRole('row', { name: `${person} ${symptom}` })
     .getByRole('button', { name: /Fixed first$/ })
     .click();
-  const judged = page.getByRole('dialog', { name: `${symptom}, closed by ${person}, comeback window passed` });
+  const judged = page.getByRole('dialog', {
+    name: `${symptom}, closed by ${person}, comeback window passed`,
+  });
   await expect(judged).toContainText(`${grouped(pair?.closed ?? 0)} job`);
   await page.keyboard.press('Escape');
   await expect(judged).toBeHidden();
