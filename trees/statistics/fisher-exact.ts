@@ -1,4 +1,4 @@
-import { chanceOfNoLikelier } from './discrete.ts';
+import { chanceOfNoLikelier, discreteOf } from './discrete.ts';
 import { hypergeometric } from './hypergeometric.ts';
 import type { TwoByTwo } from './two-by-two.ts';
 
@@ -7,5 +7,6 @@ import type { TwoByTwo } from './two-by-two.ts';
  * exact test, two-sided by small chances (Fisher 1935, The Design of Experiments, ch. 2; R's fisher.test). 1 where a margin is 0.
  */
 export function fisherExact(table: TwoByTwo): number {
-  return chanceOfNoLikelier(hypergeometric(table), table[0][0]);
+  const { low, high, mode, ratio } = hypergeometric(table);
+  return chanceOfNoLikelier(discreteOf(low, high, mode, ratio), table[0][0]);
 }

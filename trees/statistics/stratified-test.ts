@@ -1,6 +1,5 @@
 import cdf from '@stdlib/stats-base-dists-normal-cdf';
-import { chanceOfNoLikelier, type Discrete } from './discrete.ts';
-import { hypergeometric } from './hypergeometric.ts';
+import { chanceOfSum } from './hypergeometric-sum.ts';
 import { marginsOf, type TwoByTwo } from './two-by-two.ts';
 
 /** The count in the first cell of several tables, against what their margins alone let expect. */
@@ -14,8 +13,6 @@ export interface StratifiedCount {
 
 /** From this variance on (five standard deviations' room on either side) the normal distribution stands for the exact one. */
 const LARGE = 25;
-/** A chance that is less than this share of the greatest leaves no trace in what is told of them. */
-const TRACE = 1e-20;
 
 /**
  * Whether rows differ in their columns where like is held against like: tables, each of things alike, added up by the counts in
@@ -34,36 +31,10 @@ export function stratifiedTest(tables: readonly TwoByTwo[]): StratifiedCount {
     expected += (rows[0] * columns[0]) / all;
     if (all > 1) variance += ((rows[0] * rows[1]) / all) * ((columns[0] * columns[1]) / all / (all - 1));
   }
-  const chance = variance < LARGE ? exactChance(tables, count) : normalChance(count - expected, variance);
+  const chance = variance < LARGE ? chanceOfSum(tables, count) : normalChance(count - expected, variance);
   return { count, expected, variance, chance };
 }
 
 function normalChance(off: number, variance: number): number {
   return 2 * cdf(-Math.max(0, Math.abs(off) - 0.5) / Math.sqrt(variance), 0, 1);
-}
-
-function exactChance(tables: readonly TwoByTwo[], count: number): number {
-  let sum: Discrete = { first: 0, chances: Float64Array.of(1) };
-  for (const table of tables) sum = added(sum, trimmed(hypergeometric(table)));
-  return chanceOfNoLikelier(sum, count);
-}
-
-/** The sum of two independent numbers. */
-function added(one: Discrete, other: Discrete): Discrete {
-  const first = one.first + other.first;
-  if (other.chances.length === 1) return { first, chances: one.chances };
-  const chances = new Float64Array(one.chances.length + other.chances.length - 1);
-  for (const [at, chance] of one.chances.entries()) {
-    for (let more = 0; more < other.chances.length; more += 1)
-      chances[at + more] = (chances[at + more] ?? 0) + chance * (other.chances[more] ?? 0);
-  }
-  return trimmed({ first, chances });
-}
-
-/** Without the ends that leave no trace: a sum of many tables would have them grow without end. */
-function trimmed({ first, chances }: Discrete): Discrete {
-  const least = TRACE * chances.reduce((most, chance) => Math.max(most, chance), 0);
-  const from = chances.findIndex((chance) => chance >= least);
-  const to = chances.findLastIndex((chance) => chance >= least);
-  return { first: first + from, chances: chances.subarray(from, to + 1) };
 }
