@@ -80,7 +80,8 @@ export function triedFirst(jobs: readonly JobFact[]): Review['triedFirst'] {
       const others = new Set(some.flatMap((job) => job.finding ?? []).filter((one) => one !== finding));
       const instead = [...others]
         .map((one) => ({ finding: one, jobs: some.filter((job) => job.finding === one).length }))
-        .sort((a, b) => b.jobs - a.jobs || texts(a.finding, b.finding));
+        .sort((a, b) => b.jobs - a.jobs || texts(a.finding, b.finding))
+        .slice(0, 5);
       return { tree, finding, ...rateOf(right.length, some.length), instead };
     })
     .sort(

@@ -111,7 +111,7 @@ export interface TechnicianSymptom extends LikeForLike {
 export interface TriedFirst extends Share {
   readonly tree: string;
   readonly finding: string;
-  /** What it was in the others, where that was found; most jobs first. */
+  /** What it was in the others, where that was found; the five of the most jobs, most first. */
   readonly instead: readonly { readonly finding: string; readonly jobs: number }[];
 }
 

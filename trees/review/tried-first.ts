@@ -5,6 +5,9 @@ import type { FactNames } from './fact.ts';
 import type { TriedFirst } from './figures.ts';
 import type { Tally } from './tally.ts';
 
+/** So many others are told of each: with all, a large record's answer would be mostly of these. */
+const MOST_TOLD = 5;
+
 interface Counts {
   /** By the code of the finding that was tried first; 0 is none. */
   readonly tried: Uint32Array;
@@ -53,7 +56,7 @@ function triedFirst(
         tree,
         finding,
         ...rateOf(right[code] ?? 0, tried[code] ?? 0),
-        instead: was.toSorted((a, b) => b.jobs - a.jobs || byText(a.finding, b.finding)),
+        instead: was.toSorted((a, b) => b.jobs - a.jobs || byText(a.finding, b.finding)).slice(0, MOST_TOLD),
       };
     })
     .filter(({ of }, code) => code > 0 && of > 0)
