@@ -257,7 +257,7 @@ const triedFirst: readonly Question[] = [
   {
     of: 'tried',
     figures: ['jobs'],
-    sql: `SELECT tree, tried, finding, count(*) AS n FROM chosen WHERE tried <> finding GROUP BY ALL
+    sql: `SELECT tree, tried, finding, count(*) AS n FROM chosen WHERE tried <> finding GROUP BY tree, tried, finding
       QUALIFY row_number() OVER (PARTITION BY tree, tried ORDER BY n DESC, finding) <= 5`,
   },
 ];
