@@ -16,16 +16,25 @@ interface Seen extends ComebackDays {
 /**
  * By the finding's code, units closed as fixed that are back, or lost from sight because it is `now`. The day begun counts, so
  * that "within 90 days" is less than 90 times 24 hours, the same as the window of first-time fix. Up to twice the window at most;
- * any return of the unit counts.
+ * any return of the unit counts. What it results in is good until another is opened: all share their memory.
  */
 export function openComebackDays({ names, window, now }: Chosen): Tally<readonly ComebackDays[]> {
   const codes = names.findings.length;
   const days = 2 * window + 2;
-  const seen = { days, back: new Uint32Array(codes * days), lost: new Uint32Array(codes * days) };
+  const seen = { days, ...emptied(codes * days) };
   return {
     add: (block) => see(seen, 2 * window, now, block),
     result: () => names.findings.map((_, code) => daysOf(seen, code)),
   };
+}
+
+// Grown to what was most; made anew at every question it would pile up until the engine looks for it.
+let memory: ComebackDays = { back: new Uint32Array(), lost: new Uint32Array() };
+
+function emptied(entries: number): ComebackDays {
+  if (memory.back.length < entries)
+    memory = { back: new Uint32Array(entries), lost: new Uint32Array(entries) };
+  return { back: memory.back.subarray(0, entries).fill(0), lost: memory.lost.subarray(0, entries).fill(0) };
 }
 
 /** The days of several kinds of units together. */
@@ -43,7 +52,8 @@ export function together(kinds: readonly ComebackDays[]): ComebackDays {
 
 /** What is not fixed is counted as lost on day 0, and left out here: to ask at each job whether it is takes longer. */
 function daysOf({ days, back, lost }: Seen, code: number): ComebackDays {
-  const of = (counts: Uint32Array): Uint32Array => counts.slice(code * days, (code + 1) * days).fill(0, 0, 1);
+  const of = (counts: Uint32Array): Uint32Array =>
+    counts.subarray(code * days, (code + 1) * days).fill(0, 0, 1);
   return { back: of(back), lost: of(lost) };
 }
 

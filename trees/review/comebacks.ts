@@ -28,11 +28,11 @@ function byFinding(
   all: ComebackDays,
   { names, window }: Pick<Chosen, 'names' | 'window'>,
 ): readonly FindingComebacks[] {
-  const everyone = standing(all);
+  const everyone = standing(all, new Uint32Array(all.back.length));
+  const inSight = new Uint32Array(all.back.length);
   const compared = ofCodes.flatMap((days, code) => {
     const name = names.findings[code];
-    const inSight = standing(days);
-    const fixed = inSight[0] ?? 0;
+    const fixed = standing(days, inSight)[0] ?? 0;
     if (code === 0 || name === undefined || fixed === 0) return [];
     const tables: TwoByTwo[] = [];
     let back = 0;
@@ -54,9 +54,8 @@ function byFinding(
   );
 }
 
-/** By day, units that were neither back nor lost from sight just before it. */
-function standing({ back, lost }: ComebackDays): Uint32Array {
-  const inSight = new Uint32Array(back.length);
+/** By day, units that were neither back nor lost from sight just before it, put where they are asked for. */
+function standing({ back, lost }: ComebackDays, inSight: Uint32Array): Uint32Array {
   let left = 0;
   for (let day = back.length - 1; day >= 0; day -= 1) {
     left += (back[day] ?? 0) + (lost[day] ?? 0);
