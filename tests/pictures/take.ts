@@ -69,6 +69,7 @@ async function lookAtTrees(page: Page): Promise<void> {
     .getByText(/^\d+\.\d min$/)
     .first()
     .waitFor();
+  await page.getByText('Laying the path out').waitFor({ state: 'hidden' });
   await take(page, 'tree-drawing');
   await page.getByRole('button', { name: 'Table', exact: true }).click();
   await page.getByRole('grid').waitFor();
@@ -78,6 +79,7 @@ async function lookAtTrees(page: Page): Promise<void> {
   await page.getByRole('searchbox', { name: 'Some of its name' }).fill('Supply to ground');
   await page.getByRole('button', { name: /^Supply to ground\s+test$/ }).click();
   await page.getByRole('region', { name: 'What the shop has read' }).scrollIntoViewIfNeeded();
+  await page.getByText('Laying the path out').waitFor({ state: 'hidden' });
   await take(page, 'tree-limits');
 }
 
