@@ -35,6 +35,7 @@ export {
   type Way,
 } from './fact.ts';
 export type * from './figures.ts';
+export type * from './slice.ts';
 export { firstFrom } from './first-from.ts';
 export { reviewOf, type FactReview } from './review-of.ts';
 export { jobsOf, type JobsPage, type SliceJobs } from './jobs-of.ts';

@@ -1,6 +1,6 @@
 import { choose, daysToBack, type ChosenBlock } from './choose.ts';
 import type { Facts, ReviewFilter } from './fact.ts';
-import type { Slice } from './figures.ts';
+import type { Slice } from './slice.ts';
 import { belongingTo, type Belongs } from './slices.ts';
 
 /** The jobs behind a figure: how many, and the places of those that were asked for, newest first. */

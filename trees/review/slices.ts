@@ -2,7 +2,7 @@ import { OUTCOMES } from '../chart/index.ts';
 import { daysToBack, FIRST_TIME, FIXED, STILL_OPEN, type Chosen, type ChosenBlock } from './choose.ts';
 import { DAY, firstDayOf, monthFrom } from './day.ts';
 import { NO_TIME, SHOWN, type FactColumns, type FactNames } from './fact.ts';
-import type { GroupSlice, Slice } from './figures.ts';
+import type { GroupSlice, Slice } from './slice.ts';
 
 /** Whether the job at a place of a block's rows is one of a slice. */
 export type Belongs = (at: number) => boolean;

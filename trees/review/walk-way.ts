@@ -1,6 +1,6 @@
 import { courseOf, type Course, type Tree } from '../document/index.ts';
 import type { Way } from './fact.ts';
-import type { Slice } from './figures.ts';
+import type { Slice } from './slice.ts';
 
 /** A tree's branches, numbered through, and the branches that each way goes along. */
 export interface Walks {
